@@ -3,7 +3,10 @@
 // of the limit and the working that led to the figure.
 package finding
 
-import "sort"
+import (
+	"sort"
+	"strings"
+)
 
 // Level says what a finding asks of the reader.
 type Level int
@@ -74,11 +77,12 @@ func (s Source) String() string {
 	if s.Edition != "" {
 		out += ", " + s.Edition
 	}
-	if s.Evidence != "" && out != string(s.Evidence) {
-		if out != "" {
-			out += " "
-		}
-		out += "(" + string(s.Evidence) + ")"
+	switch {
+	case s.Evidence == "":
+	case out == "":
+		out = string(s.Evidence)
+	default:
+		out += " (" + string(s.Evidence) + ")"
 	}
 	return out
 }
@@ -143,24 +147,24 @@ func Sort(fs []Finding) {
 	})
 }
 
-// LessLabel orders "L2" before "L10": a run of digits compares as a number.
+// LessLabel orders "L2" before "L10": a run of digits compares as a number,
+// and of equal numbers the one with fewer leading zeros comes first.
 func LessLabel(a, b string) bool {
 	i, j := 0, 0
 	for i < len(a) && j < len(b) {
 		if isDigit(a[i]) && isDigit(b[j]) {
-			si, sj := i, j
-			for i < len(a) && isDigit(a[i]) {
-				i++
+			da, db := digits(a[i:]), digits(b[j:])
+			na, nb := strings.TrimLeft(da, "0"), strings.TrimLeft(db, "0")
+			if len(na) != len(nb) {
+				return len(na) < len(nb)
 			}
-			for j < len(b) && isDigit(b[j]) {
-				j++
+			if na != nb {
+				return na < nb
 			}
-			if i-si != j-sj {
-				return i-si < j-sj
+			if len(da) != len(db) {
+				return len(da) < len(db)
 			}
-			if a[si:i] != b[sj:j] {
-				return a[si:i] < b[sj:j]
-			}
+			i, j = i+len(da), j+len(db)
 			continue
 		}
 		if a[i] != b[j] {
@@ -170,6 +174,15 @@ func LessLabel(a, b string) bool {
 		j++
 	}
 	return len(a)-i < len(b)-j
+}
+
+// digits returns the run of digits that s starts with.
+func digits(s string) string {
+	n := 0
+	for n < len(s) && isDigit(s[n]) {
+		n++
+	}
+	return s[:n]
 }
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }

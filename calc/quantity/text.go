@@ -44,7 +44,11 @@ type Error struct {
 
 // Error implements error.
 func (e *Error) Error() string {
-	return fmt.Sprintf("found %q, expected a %s with one of the units %s", e.Found, e.Kind, strings.Join(e.Units, ", "))
+	article := "a"
+	if strings.HasPrefix(e.Kind, "a") {
+		article = "an"
+	}
+	return fmt.Sprintf("found %q, expected %s %s with one of the units %s", e.Found, article, e.Kind, strings.Join(e.Units, ", "))
 }
 
 // parse reads a decimal number followed by one of the kind's units. A bare
@@ -65,8 +69,11 @@ func parse(text string, k kind) (float64, error) {
 	}
 	name := strings.TrimSpace(s[end:])
 	for _, u := range k.units {
-		if name == u.name {
-			return number * u.scale, nil
+		if name != u.name {
+			continue
+		}
+		if v := number * u.scale; !math.IsInf(v, 0) {
+			return v, nil
 		}
 	}
 	return 0, fail
