@@ -1,0 +1,43 @@
+package check
+
+import (
+	"duskwire/calc/finding"
+	q "duskwire/calc/quantity"
+)
+
+// FLT-02: the loop at the supply unit against the device at the board. A
+// computed loop is compared with the whole limit, one that was measured cold
+// with 80 % of it. Source: BS 7671 411.4.4 and Appendix 3.
+var supplyLoopRule = Rule{Code: "FLT-02", Title: "Fault loop at the supply point", Run: supplyLoop}
+
+func supplyLoop(c *Context, emit func(finding.Finding)) {
+	i := c.plan.supply
+	if i < 0 || !c.tn() || !c.proved(i) || !c.apart(i) || !c.Zone(i).Loop.Known {
+		return
+	}
+	z, l, t, s := c.Zone(i), &c.Loops[i], &c.Rules.Protect, c.subject(i)
+	limit, figure, src := z.Loop.Value, l.Hot, z.LoopSource
+	if l.Measured {
+		limit, figure, src = z.Loop.Value*q.Ohm(t.Cold), l.Start, t.ColdSource
+	}
+	held := within(float64(figure), float64(limit))
+	if !c.Wants(held, s.ID) {
+		return
+	}
+	w := loopWorking(c, i)
+	limitWorking(c, &w, z)
+	if l.Measured {
+		w.add("measured cold, so compared with %s × %s = %s", num(t.Cold, 2), z.Loop.Value, limit)
+	}
+	w.add("%s against %s: %s", figure, limit, meets(held))
+	f := finding.Finding{Code: "FLT-02", Level: level(held, finding.Stop), Subject: s, Source: src,
+		Figure: figure.String(), Limit: limit.String(), Working: w.String(),
+		Text: "fault loop " + figure.String() + " at " + s.Label + "; " + z.Over.Label + " at the board allows " + limit.String()}
+	if !held {
+		f.Remedies = []finding.Remedy{
+			{Text: "have the existing circuit's loop looked into before adding to it"},
+			{Text: "take the garden from a way of its own at the board"},
+		}
+	}
+	emit(f)
+}

@@ -1,0 +1,45 @@
+package check
+
+import (
+	"duskwire/calc/finding"
+	"duskwire/calc/network"
+)
+
+// VD-04: a part of the drop ahead of the supply point is not known, so the
+// figures of VD-01 leave it out. Source: BS 7671 Appendix 4, 6.4: the limit
+// runs from the origin of the installation.
+var upstreamDropRule = Rule{Code: "VD-04", Title: "Drop ahead of the supply point not known", Run: upstreamDrop}
+
+func upstreamDrop(c *Context, emit func(finding.Finding)) {
+	i := c.plan.supply
+	if i < 0 {
+		return
+	}
+	s := &c.Net.Supply
+	var missing []string
+	if b := c.Tree.Parent[i]; b >= 0 && c.Net.Branches[b].Cable == nil {
+		missing = append(missing, "the cable and the length of the indoor leg")
+	}
+	if s.Kind == network.Spur && !s.ExistingLoad.Known {
+		missing = append(missing, "the other load on the existing circuit")
+	}
+	if len(missing) == 0 {
+		return
+	}
+	var w lines
+	w.add("drop at a lamp = drop from the board to %s + drop from there", c.supplySubject().Label)
+	text := ""
+	for k, m := range missing {
+		if k > 0 {
+			text += " and "
+		}
+		text += m
+		w.add("not known, taken as nothing: %s", m)
+	}
+	emit(finding.Finding{Code: "VD-04", Level: finding.Note, Subject: c.supplySubject(),
+		Text:    "not known, so left out of the volt drop: " + text,
+		Source:  c.Rules.Limits.LightingDrop.Source,
+		Working: w.String(),
+		Assumed: []string{text + ": taken as nothing"},
+	})
+}
