@@ -1,0 +1,84 @@
+package calc
+
+import (
+	"duskwire/calc/cable"
+	"duskwire/calc/check"
+	"duskwire/calc/network"
+	"duskwire/calc/protect"
+	"duskwire/calc/solve"
+)
+
+// Evaluate returns every figure and finding of one circuit. A net without
+// nodes gives only the flaws of its drawing; no net or no rule set gives an
+// empty result. Nodes and branches whose indices do not fit are our bug and
+// panic.
+func Evaluate(in Input) *Result {
+	if in.Net == nil || in.Rules == nil {
+		return &Result{Tree: &network.Tree{}, Solution: &solve.Solution{}}
+	}
+	net := withExisting(in.Net)
+	r := &Result{Label: net.Label, Tree: network.BuildTree(net)}
+	r.Solution = solve.Tree(net, r.Tree, impedances(net))
+	r.Loops = protect.Loops(net, r.Tree, hot(in.Rules), &in.Rules.Protect)
+	c := contextOf(in, net, r)
+	rate := newRater(c)
+	c.Capacity = rate.all()
+	r.Capacity = c.Capacity
+	r.Findings = check.Run(c)
+	r.Points = points(c)
+	r.Runs = runs(c, rate)
+	r.Totals = totals(c, r)
+	return r
+}
+
+// contextOf is what the rules see of a result.
+func contextOf(in Input, net *network.Net, r *Result) *check.Context {
+	return &check.Context{
+		Net: net, Tree: r.Tree, Rules: in.Rules, Solution: r.Solution, Loops: r.Loops,
+		Capacity: r.Capacity, Catalog: in.Catalog, Country: in.Country,
+	}
+}
+
+// impedances returns the loop impedance of each branch for the volt drop: the
+// tabulated or temperature-corrected resistance times the length. At the sizes
+// of gardens (16 mm² and below) reactance is left out, as the tables do.
+func impedances(net *network.Net) []complex128 {
+	z := make([]complex128, len(net.Branches))
+	for i := range net.Branches {
+		b := &net.Branches[i]
+		if b.Cable != nil && b.Converter == nil {
+			z[i] = complex(float64(cable.LoopPerMetre(b.Cable, net.Site))*float64(b.Length), 0)
+		}
+	}
+	return z
+}
+
+// hot returns the operating-temperature multipliers of a cable.
+func hot(rules *check.Rules) func(*network.Cable) (core, armour float64) {
+	return func(c *network.Cable) (float64, float64) {
+		row := cable.Hot(c.Insulation, &rules.Cable)
+		return row.Core, row.Armour
+	}
+}
+
+// withExisting returns the net with the other load of the existing circuit as
+// a constant current at the spur unit, so that the indoor leg carries it. That
+// it flows all the way to the spur is the cautious reading.
+func withExisting(net *network.Net) *network.Net {
+	s := &net.Supply
+	if s.Kind != network.Spur || !s.ExistingLoad.Known || s.ExistingLoad.Value <= 0 || s.Nominal <= 0 {
+		return net
+	}
+	for i := range net.Nodes {
+		if net.Nodes[i].Kind != network.SupplyNode {
+			continue
+		}
+		out := *net
+		out.Nodes = append([]network.Node(nil), net.Nodes...)
+		out.Nodes[i].Loads = append(append([]network.Load(nil), net.Nodes[i].Loads...), network.Load{
+			Law: network.ConstantCurrent, Power: watts(s), PowerFactor: 1, Nominal: s.Nominal,
+		})
+		return &out
+	}
+	return net
+}

@@ -1,0 +1,111 @@
+package calc
+
+import (
+	"duskwire/calc/check"
+	"duskwire/calc/network"
+	q "duskwire/calc/quantity"
+)
+
+// watts is the power that the other load of an existing circuit stands for.
+func watts(s *network.Supply) q.Watt {
+	return q.Watt(float64(s.ExistingLoad.Value) * float64(s.Nominal))
+}
+
+// points returns the reading at every node but the board, in node order. A
+// node that nothing feeds has no reading and is not Trusted.
+func points(c *check.Context) []Point {
+	out := make([]Point, 0, len(c.Net.Nodes))
+	for i := range c.Net.Nodes {
+		if i == c.Net.Root {
+			continue
+		}
+		n := &c.Net.Nodes[i]
+		sys := &c.Net.Systems[n.System]
+		p := Point{ID: n.ID, Label: n.Label, Kind: n.Kind, System: sys.Label, Nominal: sys.Nominal, Loop: c.Loops[i]}
+		if c.Tree.Parent[i] >= 0 {
+			p.Trusted = c.Trusted()
+			p.Voltage, p.Drop, p.Current = c.Volts(i), c.Drop(i), c.Through(i)
+			if sys.Nominal > 0 {
+				p.DropRatio = float64(p.Drop) / float64(sys.Nominal)
+			}
+			z := c.Zone(i)
+			p.Limit = z.Loop
+			if z.Over != nil {
+				p.Device = z.Over.Label
+			}
+			if c.Net.Supply.Earthing == network.TT && z.Residual != nil {
+				p.Device = z.Residual.Label
+			}
+		}
+		out = append(out, p)
+	}
+	return out
+}
+
+// runs returns the result of every run, in branch order.
+func runs(c *check.Context, rate *rater) []Run {
+	out := make([]Run, 0, len(c.Net.Branches))
+	p := newProposer(c, rate)
+	for b := range c.Net.Branches {
+		br := &c.Net.Branches[b]
+		if br.ID == "" || br.Converter != nil {
+			continue
+		}
+		r := Run{ID: br.ID, Label: br.Label, Cable: br.Cable, Length: br.Length, Capacity: c.Capacity[b]}
+		if far := c.Far(b); far >= 0 {
+			r.Current, r.Trusted = c.Through(far), c.Trusted()
+		}
+		if c.Ours(b) {
+			r.Proposal = p.propose(b)
+		}
+		out = append(out, r)
+	}
+	return out
+}
+
+// totals sums the circuit up.
+func totals(c *check.Context, r *Result) Totals {
+	var t Totals
+	for i := range c.Net.Nodes {
+		n := &c.Net.Nodes[i]
+		if n.Kind != network.LampNode {
+			continue
+		}
+		t.Lamps++
+		if c.Trusted() {
+			t.Load += c.Solution.Power[i]
+			continue
+		}
+		for _, l := range n.Loads {
+			t.Load += l.Power
+		}
+	}
+	if c.Trusted() {
+		t.Supplied = c.Solution.Supplied
+		if c.Net.Supply.Kind == network.Spur {
+			for i := range c.Net.Nodes {
+				if c.Net.Nodes[i].Kind == network.SupplyNode {
+					t.Supplied -= c.Solution.Power[i]
+				}
+			}
+		}
+	}
+	for i := range r.Points {
+		t.worst(&r.Points[i])
+	}
+	return t
+}
+
+// worst keeps the lamp with the largest drop and the point nearest its loop
+// limit.
+func (t *Totals) worst(p *Point) {
+	if p.Kind == network.LampNode && p.Trusted && (t.WorstAt == "" || p.DropRatio > t.WorstDrop) {
+		t.WorstDrop, t.WorstAt = p.DropRatio, p.Label
+	}
+	if !p.Loop.Applies || !p.Loop.Known || !p.Limit.Known || p.Limit.Value <= 0 {
+		return
+	}
+	if share := float64(p.Loop.Hot) / float64(p.Limit.Value); share > t.WorstLoop {
+		t.WorstLoop, t.LoopAt, t.LoopOhm = share, p.Label, p.Loop.Hot
+	}
+}
