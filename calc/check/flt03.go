@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"duskwire/calc/finding"
 	"duskwire/calc/network"
 )
@@ -11,37 +13,48 @@ var loopUnknownRule = Rule{Code: "FLT-03", Title: "Fault loop not known", Run: l
 
 var disconnectSource = finding.Source{Standard: "BS 7671:2018", Clause: "411.3.2", Evidence: finding.Memory}
 
+// gap is what is not known at one point, with the points beyond that lack the
+// same.
+type gap struct {
+	at      finding.Subject
+	missing []string
+	also    []finding.Subject
+}
+
 func loopUnknown(c *Context, emit func(finding.Finding)) {
+	var gaps []gap
 	if c.plan.supply >= 0 && c.Net.Supply.Earthing == network.EarthingUnknown {
-		emit(unknownFinding(c, c.supplySubject(), "the earthing arrangement (TN-S, TN-C-S or TT)", nil))
+		gaps = append(gaps, gap{at: c.supplySubject(), missing: []string{"the earthing arrangement (TN-S, TN-C-S or TT)"}})
 	}
-	// One finding for each thing missing, at the point nearest the supply.
-	var missing []string
-	var at [][]int
+	// One finding for each point where something more is missing, nearest the
+	// supply first, so that code and subject name a finding.
+	seen := map[string]int{}
 	for _, i := range c.Tree.Order {
 		l := &c.Loops[i]
 		if !l.Applies || l.Known || l.Broken >= 0 || c.Tree.Parent[i] < 0 {
 			continue
 		}
+		s := c.subject(i)
+		if k, ok := seen[l.Missing]; ok {
+			gaps[k].also = append(gaps[k].also, s)
+			continue
+		}
 		k := 0
-		for k < len(missing) && missing[k] != l.Missing {
+		for k < len(gaps) && gaps[k].at != s {
 			k++
 		}
-		if k == len(missing) {
-			missing, at = append(missing, l.Missing), append(at, nil)
+		if k == len(gaps) {
+			gaps = append(gaps, gap{at: s})
 		}
-		at[k] = append(at[k], i)
+		gaps[k].missing = append(gaps[k].missing, l.Missing)
+		seen[l.Missing] = k
 	}
-	for k, m := range missing {
-		var also []finding.Subject
-		for _, i := range at[k][1:] {
-			also = append(also, c.subject(i))
-		}
-		emit(unknownFinding(c, c.subject(at[k][0]), m, also))
+	for _, g := range gaps {
+		emit(unknownFinding(g.at, strings.Join(g.missing, "; and "), g.also))
 	}
 }
 
-func unknownFinding(c *Context, s finding.Subject, missing string, also []finding.Subject) finding.Finding {
+func unknownFinding(s finding.Subject, missing string, also []finding.Subject) finding.Finding {
 	var w lines
 	w.add("Zs = loop at the supply point + (R1+R2) of the runs")
 	w.add("not known: %s", missing)
