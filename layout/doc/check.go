@@ -1,0 +1,275 @@
+package doc
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+
+	"duskwire/calc/network"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/geom"
+)
+
+// Validate returns everything about the scheme that must not be, as one error
+// of *Problem values joined, or nil. Stock keys are not looked up; see
+// CheckStock.
+func Validate(s *Scheme) error { return joined(Problems(s)) }
+
+func joined(list []*Problem) error {
+	errs := make([]error, len(list))
+	for i, p := range list {
+		errs[i] = p
+	}
+	return errors.Join(errs...)
+}
+
+// Problems returns what Validate joins, in the order of the file.
+func Problems(s *Scheme) []*Problem {
+	list := CheckHead(s)
+	ids := map[ID]string{}
+	tags := map[string]string{}
+	Each(s, func(e Entity, k Kind) {
+		r := &report{s: s, id: e.Key(), name: entityName(e, k)}
+		if other, twice := ids[e.Key()]; twice {
+			r.add("id", strconv.Quote(string(e.Key())), "an id of its own ("+other+" has this one)")
+		}
+		if other, twice := tags[e.Label()]; twice {
+			r.add("tag", strconv.Quote(e.Label()), "a tag of its own ("+other+" has this one)")
+		}
+		ids[e.Key()], tags[e.Label()] = r.name, r.name
+		list = append(append(list, r.list...), Check(s, e)...)
+	})
+	return list
+}
+
+func entityName(e Entity, k Kind) string {
+	if e.Label() == "" {
+		return k.String() + " " + string(e.Key())
+	}
+	return k.String() + " " + e.Label()
+}
+
+// Check returns what is wrong with one entity in itself and in what it refers
+// to; it does not compare its id and tag with those of others.
+func Check(s *Scheme, e Entity) []*Problem {
+	r := &report{s: s, id: e.Key(), name: entityName(e, KindOfEntity(e))}
+	r.word("id", string(e.Key()))
+	r.word("tag", e.Label())
+	if p, ok := PlaceOf(e); ok {
+		r.place(p)
+	}
+	switch e := e.(type) {
+	case *Supply:
+		r.supply(e)
+	case *Box:
+		r.needText("stock", e.Stock)
+	case *Lamp:
+		r.lamp(e)
+	case *Gear:
+		r.needText("stock", e.Stock)
+	case *Source:
+		r.needText("stock", e.Stock)
+	case *Run:
+		r.run(e)
+	case *Zone:
+		r.zone(e)
+	case *Area:
+		r.area(e)
+	case *Line:
+		r.line(e)
+	case *Mark:
+		r.mark(e)
+	}
+	return r.list
+}
+
+// known checks a quantity if it is known.
+func known[T ~float64](r *report, field string, m q.Maybe[T], low, high float64, unit string) {
+	if m.Known {
+		r.number(field, float64(m.Value), low, high, unit)
+	} else if m.Value != 0 {
+		r.add(field, "a value marked unknown", "no value")
+	}
+}
+
+// temperature checks one in kelvins but tells it in °C.
+func temperature(r *report, field string, m q.Maybe[q.Kelvin], low, high float64) {
+	if m.Known {
+		r.number(field, m.Value.Celsius(), low, high, " °C")
+	} else if m.Value != 0 {
+		r.add(field, "a value marked unknown", "no value")
+	}
+}
+
+// CheckHead returns what is wrong outside the entities: title, rule set,
+// survey, plan and decisions.
+func CheckHead(s *Scheme) []*Problem {
+	r := &report{s: s}
+	r.text("title", s.Title)
+	r.text("author", s.Author)
+	r.needText("rules", s.Rules)
+	r.text("country", s.Country)
+	r.name = "survey"
+	temperature(r, "air", s.Survey.Air, -50, 100)
+	temperature(r, "ground", s.Survey.Ground, -50, 100)
+	known(r, "soil", s.Survey.Soil, 0.1, 10, " K·m/W")
+	temperature(r, "conductor", s.Survey.Conductor, -50, 150)
+	temperature(r, "test", s.Survey.Test, -50, 100)
+	known(r, "waste", s.Survey.Waste, 0, 1, "")
+	r.name = "plan"
+	if s.Plan.Scale < 1 || s.Plan.Scale > 100000 {
+		r.add("scale", "1:"+strconv.Itoa(s.Plan.Scale), "a scale from 1:1 to 1:100000")
+	}
+	r.span("grid", s.Plan.Grid, geom.Millimetre, 100*geom.Metre)
+	r.degrees("north", s.Plan.North)
+	return append(r.list, checkDecisions(s)...)
+}
+
+func (r *report) supply(e *Supply) {
+	r.number("nominal", float64(e.Nominal), 1, 1000, " V")
+	if e.Earthing < network.EarthingUnknown || e.Earthing > network.TT {
+		r.add("earthing", strconv.Itoa(int(e.Earthing)), "TN-S, TN-C-S, TT or unknown")
+	}
+	known(r, "ze", e.Ze, 0, 1e5, " ohm")
+	known(r, "electrode", e.Electrode, 0, 1e5, " ohm")
+	known(r, "measured_zs", e.MeasuredZs, 0, 1e5, " ohm")
+	known(r, "fault_current", e.FaultCurrent, 0, 1e6, " A")
+	known(r, "existing_load", e.ExistingLoad, 0, 1e4, " A")
+	known(r, "leakage", e.Leakage, 0, 10, " A")
+	r.text("upstream", e.Upstream)
+	r.text("residual", e.Residual)
+	r.text("fuse", e.Fuse)
+	r.text("indoor.cable", e.Indoor.Cable)
+	known(r, "indoor.length", e.Indoor.Length, 0, longest, " m")
+	r.text("indoor.method", e.Indoor.Method)
+}
+
+func (r *report) lamp(e *Lamp) {
+	r.needText("stock", e.Stock)
+	if e.Zone != "" {
+		if _, ok := r.s.Zones.Get(e.Zone); !ok {
+			r.add("zone", strconv.Quote(string(e.Zone)), "a zone of the scheme")
+		}
+	}
+	r.degrees("aim", e.Aim)
+	r.degrees("tilt", e.Tilt)
+	r.degrees("spin", e.Spin)
+}
+
+func (r *report) run(e *Run) {
+	r.text("cable", e.Cable)
+	r.end("from", e.From)
+	r.end("to", e.To)
+	if e.From.On != "" && e.From.On == e.To.On {
+		r.add("to.on", strconv.Quote(string(e.To.On)), "another place than the run starts from")
+	}
+	switch n := len(e.Legs); {
+	case n == 0:
+		r.add("legs", "none", "at least one leg")
+	case n > manyLegs:
+		r.add("legs", strconv.Itoa(n), fmt.Sprintf("at most %d legs", manyLegs))
+	}
+	for i, l := range e.Legs {
+		r.leg(fmt.Sprintf("legs[%d].", i+1), l, i == len(e.Legs)-1)
+	}
+	r.number("slack", float64(e.Slack), 0, longest, " m")
+	known(r, "waste", e.Waste, 0, 1, "")
+	known(r, "cut", e.Cut, 0, longest, " m")
+}
+
+func (r *report) leg(path string, l Leg, last bool) {
+	if !last {
+		r.point(path+"to", l.To)
+	}
+	if l.Support < network.Clipped || l.Support > network.Indoors {
+		r.add(path+"support", strconv.Itoa(int(l.Support)), "a support")
+	}
+	r.span(path+"depth", l.Depth, 0, -deepest)
+	r.span(path+"height", l.Height, deepest, highest)
+	r.text(path+"method", l.Method)
+	r.number(path+"group", float64(l.Group), 0, 100, "")
+}
+
+func (r *report) end(field string, e End) {
+	known(r, field+".tail", e.Tail, 0, longest, " m")
+	if e.On == "" {
+		r.point(field+".at", e.At)
+		if e.Side != AnySide {
+			r.add(field+".side", "a side", "none: the end is in the air")
+		}
+		return
+	}
+	kind := KindOf(r.s, e.On)
+	if !kind.Joinable() {
+		r.add(field+".on", strconv.Quote(string(e.On)), "the id of a supply point, box, lamp, gear or source")
+	}
+	if e.Side < AnySide || e.Side > Secondary || e.Side != AnySide && kind != SourceKind && kind != NoKind {
+		r.add(field+".side", "a side", fmt.Sprintf("none: %q is no source", e.On))
+	}
+}
+
+func (r *report) zone(e *Zone) {
+	r.text("name", e.Name)
+	r.number("number", float64(e.Number), 0, 10000, "")
+	if e.Colour != "" {
+		r.oneOf("colour", e.Colour, ZoneColours)
+	}
+}
+
+func (r *report) path(field string, ps []geom.Point, least int) {
+	if len(ps) < least || len(ps) > manyLegs {
+		r.add(field, strconv.Itoa(len(ps))+" points", fmt.Sprintf("from %d to %d points", least, manyLegs))
+	}
+	for i, p := range ps {
+		r.point(fmt.Sprintf("%s[%d]", field, i+1), p)
+	}
+}
+
+func (r *report) area(e *Area) {
+	r.oneOf("kind", e.Kind, AreaKinds)
+	r.text("name", e.Name)
+	r.path("ring", e.Ring, 3)
+	r.span("dig_depth", e.DigDepth, 0, -deepest)
+	r.span("height", e.Height, 0, highest)
+}
+
+func (r *report) line(e *Line) {
+	r.oneOf("kind", e.Kind, LineKinds)
+	r.text("name", e.Name)
+	r.path("path", e.Path, 2)
+	r.span("height", e.Height, 0, highest)
+	if e.Owner != "" {
+		r.oneOf("owner", e.Owner, LineOwners)
+	}
+}
+
+func (r *report) mark(e *Mark) {
+	r.oneOf("kind", e.Kind, MarkKinds)
+	r.text("name", e.Name)
+	r.span("radius", e.Radius, 0, 100*geom.Metre)
+	r.span("crown", e.Crown, 0, 100*geom.Metre)
+}
+
+func checkDecisions(s *Scheme) []*Problem {
+	r := &report{s: s}
+	type about struct {
+		code string
+		id   ID
+	}
+	seen := map[about]bool{}
+	for i, d := range s.Decisions {
+		r.name = fmt.Sprintf("decision %d", i+1)
+		r.needText("code", d.Code)
+		if d.Subject != "" && KindOf(s, d.Subject) == NoKind {
+			r.add("subject", strconv.Quote(string(d.Subject)), "the id of an entity")
+		}
+		if seen[about{d.Code, d.Subject}] {
+			r.add("code", strconv.Quote(d.Code), "one decision about a finding")
+		}
+		seen[about{d.Code, d.Subject}] = true
+		r.text("by", d.By)
+		r.text("on", d.On)
+		r.needText("reason", d.Reason)
+	}
+	return r.list
+}

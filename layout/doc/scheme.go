@@ -1,0 +1,243 @@
+// Package doc is the plan as a value: the immutable Scheme with its entities.
+// A Scheme and everything it points to is never changed after it has been
+// made; an edit makes a new Scheme that shares what stays the same. Nothing
+// here is derived: lengths, circuits and findings are computed elsewhere.
+package doc
+
+import (
+	"duskwire/calc/network"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/geom"
+)
+
+// ID names an entity for ever. New entities get a random UUID (see NewID);
+// a hand-written file may use any short word.
+type ID string
+
+// Scheme is the whole document.
+type Scheme struct {
+	Title    string
+	Author   string
+	Rules    string // key of the rule set, "uk-18"
+	Country  string // "England", "Wales", ...: decides which notification prompt is shown
+	Survey   Survey
+	Plan     Plan
+	Supplies Set[*Supply]
+	Boxes    Set[*Box]
+	Lamps    Set[*Lamp]
+	Gear     Set[*Gear]
+	Sources  Set[*Source]
+	Runs     Set[*Run]
+	Zones    Set[*Zone]
+	Areas    Set[*Area]
+	Lines    Set[*Line]
+	Marks    Set[*Mark]
+	// Decisions are the recorded overrules, oldest first.
+	Decisions []Decision
+	// Stock holds stock items that travel with this scheme; they come before
+	// the shipped stock book.
+	Stock Stock
+	// StockText is the stock section of the file that Stock was read from, as
+	// written back. A scheme with Stock needs it to be saved.
+	StockText string
+}
+
+// Survey holds the site conditions; unknown ones are taken from the rule
+// set's reference conditions and reported as assumed.
+type Survey struct {
+	Air, Ground q.Maybe[q.Kelvin]
+	Soil        q.Maybe[q.KelvinMetrePerWatt]
+	Conductor   q.Maybe[q.Kelvin] // known: volt drop at this conductor temperature
+	Test        q.Maybe[q.Kelvin] // ambient for expected cold readings
+	Waste       q.Maybe[Ratio]    // known: replaces the cutting allowance of every cable
+}
+
+// Ratio is a plain number such as 0.05 for 5 %.
+type Ratio float64
+
+// Plan holds how the drawing is laid out on paper.
+type Plan struct {
+	Scale int         // denominator: 50 for 1:50
+	Grid  geom.Length // spacing of the snap grid
+	North float64     // degrees clockwise from up the sheet
+	// Checked says that a known dimension was compared with the drawing.
+	Checked bool
+}
+
+// Place is where a point entity stands.
+type Place struct {
+	At     geom.Point
+	Height geom.Length // above ground at that place
+}
+
+// Supply is the supply point: where the garden takes its power.
+type Supply struct {
+	ID    ID
+	Tag   string
+	Place Place
+	Spur  bool // fused connection unit on an existing circuit; otherwise its own way
+
+	Nominal      q.Volt
+	Earthing     network.Earthing
+	Ze           q.Maybe[q.Ohm]
+	Electrode    q.Maybe[q.Ohm]
+	MeasuredZs   q.Maybe[q.Ohm]
+	FaultCurrent q.Maybe[q.Ampere]
+	ExistingLoad q.Maybe[q.Ampere]
+	Leakage      q.Maybe[q.Ampere]
+
+	Upstream string // stock key of the device at the board, "b16-rcbo-30a"
+	Residual string // stock key of a separate RCD ahead of it, "" for none
+	Fuse     string // stock key of the spur unit's fuse, "" for none
+	Indoor   Indoor
+}
+
+// Indoor is the cable from the board to the supply point.
+type Indoor struct {
+	Cable  string // stock key; "" when unknown
+	Length q.Maybe[q.Metre]
+	Method string // reference method, "100", "C" ...
+}
+
+// Box is a junction box.
+type Box struct {
+	ID    ID
+	Tag   string
+	Place Place
+	Stock string
+}
+
+// Lamp is a luminaire as placed.
+type Lamp struct {
+	ID    ID
+	Tag   string
+	Place Place
+	Stock string
+	Zone  ID // "" for none
+	Aim   float64
+	Tilt  float64
+	Spin  float64
+	Lock  bool // stays where it is; moving it is refused
+}
+
+// Gear is an isolator, fused unit, receiver, photocell, switch or RCD.
+type Gear struct {
+	ID    ID
+	Tag   string
+	Place Place
+	Stock string
+}
+
+// Source is a 12 V or 24 V transformer or driver.
+type Source struct {
+	ID    ID
+	Tag   string
+	Place Place
+	Stock string
+}
+
+// Side says which side of a source a run is joined to.
+type Side int
+
+const (
+	AnySide Side = iota // not a source
+	Primary
+	Secondary
+)
+
+// End is one end of a run: on an entity, or in the air at a point.
+type End struct {
+	On   ID
+	Side Side       // when On is a source
+	At   geom.Point // when On is ""
+	// Tail is the length left for terminating; unknown takes the rule of
+	// thumb for what stands there.
+	Tail q.Maybe[q.Metre]
+}
+
+// Leg is one stretch of a run, from the end of the leg before it.
+type Leg struct {
+	To      geom.Point // ignored for the last leg, which ends at Run.To
+	Support network.Support
+	Depth   geom.Length // below ground, for buried and ducted legs
+	// Height above ground, for legs that are clipped or on a structure.
+	Height geom.Length
+	Method string // reference method; "" follows from the support
+	Group  int    // circuits touching; 0 means alone
+}
+
+// Run is one cable between two points.
+type Run struct {
+	ID       ID
+	Tag      string
+	Cable    string // stock key; "" when not chosen
+	From, To End
+	Legs     []Leg   // at least one
+	Slack    q.Metre // extra left on purpose, a coil at a movable lamp
+	Waste    q.Maybe[Ratio]
+	// Cut is the as-cut length once it was measured; unknown until then.
+	Cut q.Maybe[q.Metre]
+}
+
+// Zone is a set of lamps switched together.
+type Zone struct {
+	ID     ID
+	Tag    string
+	Name   string
+	Number int
+	Colour string // key of the palette
+}
+
+// Area is a piece of ground: building, paving, lawn, water ...
+type Area struct {
+	ID       ID
+	Tag      string
+	Kind     string // one of AreaKinds
+	Name     string
+	Ring     []geom.Point
+	DigDepth geom.Length // foreseeable digging; 0 for none
+	Height   geom.Length // of a building or deck
+}
+
+// Line is a wall, fence, boundary or buried service.
+type Line struct {
+	ID     ID
+	Tag    string
+	Kind   string // one of LineKinds
+	Name   string
+	Path   []geom.Point
+	Height geom.Length
+	Owner  string // "own", "neighbour", ""
+}
+
+// Mark is a point of the ground: tree, window, seat, metalwork, door.
+type Mark struct {
+	ID     ID
+	Tag    string
+	Kind   string // one of MarkKinds
+	Name   string
+	Place  Place
+	Radius geom.Length // trunk of a tree, reach of a seat
+	Crown  geom.Length // crown radius of a tree
+}
+
+// Decision is a recorded overrule of one finding.
+type Decision struct {
+	Code    string // finding code
+	Subject ID     // entity the finding is about; "" for the whole scheme
+	By, On  string
+	Reason  string
+}
+
+// Kinds of ground that a file may hold.
+var (
+	AreaKinds = []string{"building", "paving", "lawn", "border", "dug bed", "deck", "gravel", "drive", "water"}
+	LineKinds = []string{"wall", "fence", "boundary", "buried service", "step", "pergola"}
+	MarkKinds = []string{"tree", "window", "seat", "metalwork", "door"}
+)
+
+// LineOwners are whose a wall or fence may be; unknown is "".
+var LineOwners = []string{"own", "neighbour"}
+
+// ZoneColours are the keys of the zone palette.
+var ZoneColours = []string{"amber", "blue", "green", "violet", "red", "grey"}
