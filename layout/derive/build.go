@@ -1,0 +1,171 @@
+package derive
+
+import (
+	"fmt"
+
+	"duskwire/calc"
+	"duskwire/calc/network"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/doc"
+)
+
+// build makes the net of one walk: node 0 is the board, branch 0 the indoor
+// leg to the supply point, then one node and one branch for every further
+// step, in the order met.
+func (d *deriver) build(sp *doc.Supply, w *walk) *Circuit {
+	n := &network.Net{Label: sp.Tag, Supply: supplyOf(sp)}
+	n.Site, n.Assumed = d.siteOf()
+	c := &Circuit{
+		Supply: sp.ID, walk: w,
+		Input:  calc.Input{Net: n, Rules: d.rules, Catalog: d.stock.Cables, Country: d.scheme.Country},
+		Node:   make(map[doc.ID]int, len(w.steps)),
+		Output: map[doc.ID]int{},
+		Branch: make(map[doc.ID]int, len(w.steps)),
+	}
+	n.Systems = []network.System{{Label: fmt.Sprintf("%v mains", sp.Nominal), Nominal: sp.Nominal, Current: network.AC}}
+	n.Nodes = make([]network.Node, 0, len(w.steps)+1)
+	n.Branches = make([]network.Branch, 0, len(w.steps))
+	n.Nodes = append(n.Nodes, network.Node{Label: "board", Kind: network.BoardNode, Devices: d.devices(sp.Residual, sp.Upstream)})
+	for i := range w.steps {
+		d.addStep(c, w, i)
+	}
+	d.circuitFaults(n, w)
+	return c
+}
+
+// addStep adds the node of step i, which becomes node i+1, and the branch
+// that feeds it.
+func (d *deriver) addStep(c *Circuit, w *walk, i int) {
+	st := &w.steps[i]
+	n := c.Input.Net
+	node := network.Node{Kind: network.OpenNode, Label: "open end"}
+	br := network.Branch{From: st.from + 1, To: i + 1}
+	if st.from >= 0 {
+		node.System = n.Nodes[st.from+1].System
+	}
+	if st.entity != nil {
+		node.ID, node.Label = string(st.entity.Key()), st.entity.Label()
+		if st.output {
+			c.Output[st.entity.Key()] = i + 1
+		} else {
+			c.Node[st.entity.Key()] = i + 1
+		}
+	}
+	switch {
+	case st.from < 0:
+		br = d.indoor(st.entity.(*doc.Supply))
+		br.To = 1
+	case st.output:
+		item, _ := d.stock.Converter(st.entity.(*doc.Source).Stock)
+		conv := item.Converter
+		br.ID, br.Label, br.Converter = node.ID, node.Label, &conv
+		node.System = len(n.Systems)
+		n.Systems = append(n.Systems, network.System{
+			Label:   fmt.Sprintf("%s %v %v", node.Label, conv.Nominal, conv.Current),
+			Nominal: conv.Nominal, Current: conv.Current, SELV: conv.SELV,
+		})
+	default:
+		br.ID, br.Label = string(st.run.ID), st.run.Tag
+		br.Cable, _ = d.stock.Cable(st.run.Cable)
+		br.Legs, br.Length = st.length.Legs, st.length.Length.Needed
+		c.Branch[st.run.ID] = len(n.Branches)
+	}
+	d.describe(n, &node, st)
+	n.Nodes = append(n.Nodes, node)
+	n.Branches = append(n.Branches, br)
+}
+
+// describe fills in what stands at a node.
+func (d *deriver) describe(n *network.Net, node *network.Node, st *step) {
+	switch e := st.entity.(type) {
+	case *doc.Supply:
+		node.Kind, node.Devices = network.SupplyNode, d.devices(e.Fuse)
+	case *doc.Box:
+		node.Kind = network.BoxNode
+	case *doc.Gear:
+		node.Kind = network.GearNode
+		if item, ok := d.stock.GearItem(e.Stock); ok {
+			node.Devices = d.devices(item.Devices...)
+		}
+	case *doc.Source:
+		node.Kind = network.PrimaryNode
+		if st.output {
+			node.Kind = network.SecondaryNode
+		}
+		if item, ok := d.stock.Converter(e.Stock); ok {
+			node.Class = item.Class
+		}
+	case *doc.Lamp:
+		node.Kind = network.LampNode
+		item, ok := d.lampStock[e.Stock]
+		node.Class = item.Class
+		if ok && misfit(item, n.Systems[node.System]) == "" {
+			node.Loads = []network.Load{item.Load}
+		}
+	}
+}
+
+// misfit says why a fitting does not belong on a system, or "".
+func misfit(item doc.LampStock, s network.System) string {
+	if item.Load.Nominal != s.Nominal {
+		return fmt.Sprintf("%v lamp on a %v system", item.Load.Nominal, s.Nominal)
+	}
+	if !item.AnyCurrent && item.Current != s.Current {
+		return fmt.Sprintf("%v lamp on a %v system", item.Current, s.Current)
+	}
+	return ""
+}
+
+// devices looks up protective devices by stock key; "" is none.
+func (d *deriver) devices(keys ...string) []network.Device {
+	var out []network.Device
+	for _, k := range keys {
+		if item, ok := d.stock.Device(k); ok {
+			out = append(out, item.Device)
+		}
+	}
+	return out
+}
+
+func supplyOf(sp *doc.Supply) network.Supply {
+	kind := network.OwnWay
+	if sp.Spur {
+		kind = network.Spur
+	}
+	return network.Supply{
+		Nominal: sp.Nominal, Earthing: sp.Earthing, Kind: kind, Ze: sp.Ze, Electrode: sp.Electrode,
+		MeasuredZs: sp.MeasuredZs, FaultCurrent: sp.FaultCurrent, ExistingLoad: sp.ExistingLoad,
+		LeakageAmpere: sp.Leakage,
+	}
+}
+
+// indoor returns the leg from the board to the supply point. Its cable is nil
+// when the survey does not know it.
+func (d *deriver) indoor(sp *doc.Supply) network.Branch {
+	b := network.Branch{Label: "indoor leg of " + sp.Tag, Existing: sp.Spur}
+	cable, ok := d.stock.Cable(sp.Indoor.Cable)
+	if !ok || !sp.Indoor.Length.Known {
+		return b
+	}
+	b.Cable, b.Length = cable, sp.Indoor.Length.Value
+	b.Legs = []network.Leg{{Support: network.Indoors, Method: sp.Indoor.Method, Length: b.Length, Group: 1}}
+	return b
+}
+
+// siteOf returns the conditions of the site and what had to be assumed.
+func (d *deriver) siteOf() (network.Site, []string) {
+	var assumed []string
+	take := func(known bool, what string) {
+		if !known {
+			assumed = append(assumed, what)
+		}
+	}
+	s := d.scheme.Survey
+	take(s.Air.Known, "air temperature not surveyed: 30 °C taken, the reference of the rating tables")
+	take(s.Ground.Known, "ground temperature not surveyed: 20 °C taken, the reference of the rating tables")
+	take(s.Soil.Known, "soil resistivity not surveyed: 2.5 K·m/W taken, the reference of the rating tables")
+	return network.Site{
+		Air: s.Air.Or(q.Celsius(referenceAir)), Ground: s.Ground.Or(q.Celsius(referenceGround)),
+		Soil: s.Soil.Or(referenceSoil), Conductor: s.Conductor, Test: s.Test.Or(q.Celsius(referenceTest)),
+	}, assumed
+}

@@ -1,0 +1,53 @@
+// Package derive turns the drawing into circuits: measured lengths, nodes,
+// branches and the maps between entities and nodes. It computes nothing
+// electrical.
+package derive
+
+import (
+	"duskwire/calc"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/doc"
+)
+
+// Circuits is everything derived from one scheme.
+type Circuits struct {
+	Circuits []Circuit
+	// Lengths has one entry for every run, in run order.
+	Lengths []Length
+	// Loose holds the flaws of the drawing that belong to no circuit: lamps
+	// joined to no supply, runs that end in the air, a missing supply point.
+	// Its net has no nodes, only faults.
+	Loose calc.Input
+
+	measured map[doc.ID]*measured
+	site     site
+}
+
+// Circuit is one supply point with all it feeds.
+type Circuit struct {
+	Supply doc.ID
+	Input  calc.Input
+	// Node of each entity reached; of a source its primary node. Output has
+	// the secondary node of each source.
+	Node   map[doc.ID]int
+	Output map[doc.ID]int
+	Branch map[doc.ID]int // of each run
+
+	walk *walk
+}
+
+// Length is the measured length of one run, piece by piece.
+type Length struct {
+	Run      doc.ID
+	Tag      string
+	From, To string // tags of what stands at the ends, "in the air" for none
+	Cable    string // stock key
+	Name     string // name of the cable
+	Plan     q.Metre
+	Rises    q.Metre
+	Tails    q.Metre
+	Slack    q.Metre
+	Waste    float64
+	Needed   q.Metre // (plan + rises + tails + slack)·(1 + waste), unrounded
+	Cut      q.Metre // Needed rounded up to 0.5 m, or as cut
+}

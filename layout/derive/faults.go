@@ -1,0 +1,141 @@
+package derive
+
+import (
+	"fmt"
+
+	"duskwire/calc/finding"
+	"duskwire/calc/network"
+	"duskwire/layout/doc"
+)
+
+// circuitFaults lists what is wrong with one circuit as drawn.
+func (d *deriver) circuitFaults(n *network.Net, w *walk) {
+	add := func(k network.FaultKind, s finding.Subject, detail string, also ...finding.Subject) {
+		n.Faults = append(n.Faults, network.Fault{Kind: k, Subject: s, Also: also, Detail: detail})
+	}
+	for i, st := range w.steps {
+		switch e := st.entity.(type) {
+		case nil:
+			add(network.OpenEnd, subject(st.run), "run "+st.run.Tag+" ends in the air", subject(w.steps[st.from].entity))
+		case *doc.Lamp:
+			sys := n.Systems[n.Nodes[i+1].System]
+			if why := misfit(d.lampStock[e.Stock], sys); why != "" {
+				add(network.WrongVoltage, subject(e), why+"; its load is left out of the figures")
+			}
+		case *doc.Source:
+			d.sourceFault(n, i, st, e, add)
+		}
+	}
+	for _, c := range w.loops {
+		add(network.LoopClosed, subject(c.run), "run "+c.run.Tag+" closes a loop; it is left out of the figures",
+			subject(w.steps[c.from].entity), subject(c.other))
+	}
+	for _, c := range w.joined {
+		add(network.SecondSupply, subject(c.run), "run "+c.run.Tag+" joins two supply points",
+			subject(w.steps[0].entity), subject(c.other))
+	}
+	for _, c := range w.bare {
+		add(network.NoCable, subject(c.run), "no cable is chosen for run "+c.run.Tag+"; what lies beyond it is not computed",
+			subject(c.other))
+	}
+	d.idle(n, w, add)
+}
+
+// sourceFault reports a source on a voltage it is not made for, or joined the
+// wrong way round.
+func (d *deriver) sourceFault(n *network.Net, i int, st step, e *doc.Source,
+	add func(network.FaultKind, finding.Subject, string, ...finding.Subject)) {
+	if st.output {
+		return
+	}
+	sys := n.Systems[n.Nodes[i+1].System]
+	item, _ := d.stock.Converter(e.Stock)
+	switch {
+	case st.backward:
+		add(network.WrongVoltage, subject(e), "run "+st.run.Tag+" from the supply is joined to the output side", subject(st.run))
+	case item.Input != sys.Nominal || sys.Current != network.AC:
+		add(network.WrongVoltage, subject(e), fmt.Sprintf("source for %v AC on a %v %v system", item.Input, sys.Nominal, sys.Current))
+	}
+}
+
+// idle reports boxes, gear and sources that feed no lamp; only the one
+// nearest the supply is named of a dead branch.
+func (d *deriver) idle(n *network.Net, w *walk, add func(network.FaultKind, finding.Subject, string, ...finding.Subject)) {
+	feeds := make([]bool, len(w.steps))
+	for i := len(w.steps) - 1; i >= 0; i-- {
+		st := w.steps[i]
+		if _, lamp := st.entity.(*doc.Lamp); lamp || st.entity == nil {
+			feeds[i] = true // an open end is reported as such
+		}
+		if feeds[i] && st.from >= 0 {
+			feeds[st.from] = true
+		}
+	}
+	for i, st := range w.steps {
+		if !feeds[i] && st.from >= 0 && !st.output && feeds[st.from] {
+			add(network.NothingBeyond, subject(st.entity), st.entity.Label()+" feeds no lamp")
+		}
+	}
+}
+
+// behindBare marks everything that is joined to the circuit only through a
+// run without a cable: it is not loose, it is waiting for that cable.
+func (d *deriver) behindBare(w *walk, reached map[doc.ID]bool) {
+	var queue []doc.Entity
+	push := func(e doc.Entity) {
+		if e != nil && !reached[e.Key()] {
+			reached[e.Key()] = true
+			queue = append(queue, e)
+		}
+	}
+	for _, c := range w.bare {
+		push(c.other)
+	}
+	for len(queue) > 0 {
+		e := queue[0]
+		queue = queue[1:]
+		for _, r := range d.joined[e.Key()] {
+			reached[r.ID] = true
+			push(d.at[r.From.On])
+			push(d.at[r.To.On])
+		}
+	}
+}
+
+// loose lists the flaws that belong to no circuit.
+func (d *deriver) loose(reached map[doc.ID]bool) []network.Fault {
+	var out []network.Fault
+	add := func(k network.FaultKind, e doc.Entity, detail string) {
+		out = append(out, network.Fault{Kind: k, Subject: subject(e), Detail: detail})
+	}
+	s := d.scheme
+	points := s.Boxes.Len() + s.Lamps.Len() + s.Gear.Len() + s.Sources.Len() + s.Runs.Len()
+	if s.Supplies.Len() == 0 && points > 0 {
+		out = append(out, network.Fault{Kind: network.NoSupply, Detail: "the drawing has no supply point, so nothing can be proved"})
+	}
+	for _, e := range s.Lamps.All() {
+		if !reached[e.ID] {
+			add(network.LooseLamp, e, e.Tag+" is joined to no supply point")
+		}
+	}
+	others := append(looseOf(s.Boxes, reached), looseOf(s.Gear, reached)...)
+	for _, e := range append(others, looseOf(s.Sources, reached)...) {
+		add(network.LooseOther, e, e.Label()+" is joined to no supply point")
+	}
+	for _, r := range s.Runs.All() {
+		if !reached[r.ID] && (d.at[r.From.On] == nil || d.at[r.To.On] == nil) {
+			add(network.OpenEnd, r, "run "+r.Tag+" ends in the air")
+		}
+	}
+	return out
+}
+
+func looseOf[E doc.Entity](s doc.Set[E], reached map[doc.ID]bool) []doc.Entity {
+	var out []doc.Entity
+	for _, e := range s.All() {
+		if !reached[e.Key()] {
+			out = append(out, e)
+		}
+	}
+	return out
+}

@@ -1,0 +1,237 @@
+package derive
+
+import (
+	"math"
+
+	"duskwire/calc/network"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+)
+
+// cutStep is the length that cut lengths are rounded up to
+// (common practice, no source).
+const cutStep q.Metre = 0.5
+
+// Tail lengths left at an end when the run does not say (common practice, no
+// source): half a metre where a hand has to work in a board or isolator, 0.3 m
+// in a box, at a lamp or at a source.
+const (
+	boardTail q.Metre = 0.5
+	boxTail   q.Metre = 0.3
+)
+
+// route is where one run goes. It is kept from scheme to scheme while the run
+// and what stands at its ends are the same values.
+type route struct {
+	run      *doc.Run
+	from, to doc.Entity // nil in the air
+	path     []geom.Point
+}
+
+// measured is one run as the tape would measure it.
+type measured struct {
+	Length Length
+	Legs   []network.Leg // those of the run, then one for the rises if there are any
+	route  *route
+}
+
+// current reports whether the measurement still holds for a route: nothing of
+// it has changed, and as many runs lie beside it as before.
+func (m *measured) current(r *route, shared map[segment]int) bool {
+	if m.route != r {
+		return false
+	}
+	for i, leg := range r.run.Legs {
+		if m.Legs[i].Group != groupOf(leg, shared[segmentOf(r.path[i], r.path[i+1], leg.Support)]) {
+			return false
+		}
+	}
+	return true
+}
+
+// groupOf is the number of circuits touching along a leg, itself included.
+func groupOf(leg doc.Leg, shared int) int { return max(leg.Group, shared, 1) }
+
+// segment is one stretch of route, the same in both directions, used to find
+// runs that share a trench or a row of clips.
+type segment struct {
+	a, b    geom.Point
+	support network.Support
+}
+
+func segmentOf(a, b geom.Point, s network.Support) segment {
+	if b.X < a.X || (b.X == a.X && b.Y < a.Y) {
+		a, b = b, a
+	}
+	return segment{a, b, s}
+}
+
+// groups counts the runs along every segment of route. Only stretches drawn
+// between the same two points count as shared: cables that merely cross, or
+// that run alongside for part of a leg, must be given their group by hand.
+func groups(routes []*route) map[segment]int {
+	out := make(map[segment]int, len(routes)*4)
+	for _, r := range routes {
+		for i := range r.run.Legs {
+			out[segmentOf(r.path[i], r.path[i+1], r.run.Legs[i].Support)]++
+		}
+	}
+	return out
+}
+
+// elevation is the height of the cable along a leg: below ground when it is
+// buried or in duct, at the leg's height otherwise.
+func elevation(l doc.Leg) geom.Length {
+	if l.Support == network.Buried || l.Support == network.InDuct {
+		return -l.Depth
+	}
+	return l.Height
+}
+
+// measure takes the length of one run:
+//
+//	needed = (plan + rises + tails + slack) · (1 + waste)
+//
+// rises are all vertical steps: from the height of what stands at the start
+// to the first leg, between legs of different height, and up to the end
+// (trade practice; vertical cable is what the plan never shows). The drop to
+// and from a loose end is not counted, for nothing stands there.
+func (d *deriver) measure(way *route, shared map[segment]int) *measured {
+	r, path := way.run, way.path
+	m := &measured{route: way, Length: Length{Run: r.ID, Tag: r.Tag, Cable: r.Cable, Slack: r.Slack}}
+	m.Legs = make([]network.Leg, 0, len(r.Legs)+1)
+	l := &m.Length
+	l.Plan = q.Metre(geom.PathLength(path).Metres())
+	var rise geom.Length
+	at, fixed := d.height(r.From)
+	for i, leg := range r.Legs {
+		e := elevation(leg)
+		if fixed {
+			rise += abs(e - at)
+		}
+		at, fixed = e, true
+		m.Legs = append(m.Legs, network.Leg{
+			Support: leg.Support, Method: leg.Method, Depth: q.Metre(leg.Depth.Metres()),
+			Length: q.Metre(geom.Distance(path[i], path[i+1]).Metres()),
+			Group:  groupOf(leg, shared[segmentOf(path[i], path[i+1], leg.Support)]),
+		})
+	}
+	if end, ok := d.height(r.To); ok {
+		rise += abs(end - at)
+	}
+	l.Rises = q.Metre(rise.Metres())
+	if rise > 0 {
+		m.Legs = append(m.Legs, network.Leg{Support: network.Clipped, Method: "C", Length: l.Rises, Group: 1})
+	}
+	l.From, l.To = d.endName(r.From), d.endName(r.To)
+	l.Tails = d.tail(r.From) + d.tail(r.To)
+	l.Slack += d.coil(r)
+	cable, known := d.stock.Cable(r.Cable)
+	if known {
+		l.Name, l.Waste = cable.Name, cable.Waste
+	}
+	if d.scheme.Survey.Waste.Known {
+		l.Waste = float64(d.scheme.Survey.Waste.Value)
+	}
+	if r.Waste.Known {
+		l.Waste = float64(r.Waste.Value)
+	}
+	l.Needed = (l.Plan + l.Rises + l.Tails + l.Slack) * q.Metre(1+l.Waste)
+	l.Cut = roundUp(l.Needed)
+	if r.Cut.Known {
+		l.Cut = r.Cut.Value
+	}
+	return m
+}
+
+// roundUp rounds up to the cut step; a micrometre of float error above a step
+// does not buy half a metre of cable.
+func roundUp(m q.Metre) q.Metre {
+	return q.Metre(math.Ceil(float64(m/cutStep)-1e-6)) * cutStep
+}
+
+func abs(l geom.Length) geom.Length {
+	if l < 0 {
+		return -l
+	}
+	return l
+}
+
+// tail returns the length left for terminating at an end.
+func (d *deriver) tail(e doc.End) q.Metre {
+	if e.Tail.Known {
+		return e.Tail.Value
+	}
+	switch d.at[e.On].(type) {
+	case *doc.Supply, *doc.Gear:
+		return boardTail
+	case *doc.Box, *doc.Lamp, *doc.Source:
+		return boxTail
+	}
+	return 0
+}
+
+// coil returns the slack that a fitting at an end asks for, so that a movable
+// lamp can follow the planting: that of the lamp the run ends at, or of the
+// one it starts from when it does not end at a lamp. A run between two lamps
+// gives its coil to the second, so that a chain leaves one coil a lamp.
+func (d *deriver) coil(r *doc.Run) q.Metre {
+	for _, end := range []doc.End{r.To, r.From} {
+		if lamp, ok := d.at[end.On].(*doc.Lamp); ok {
+			return d.lampStock[lamp.Stock].Slack
+		}
+	}
+	return 0
+}
+
+// routeOf returns the way of a run, the old one if it still holds.
+func (d *deriver) routeOf(r *doc.Run, old *measured) *route {
+	from, to := d.at[r.From.On], d.at[r.To.On]
+	if old != nil && old.route.run == r && old.route.from == from && old.route.to == to {
+		return old.route
+	}
+	p := make([]geom.Point, 0, len(r.Legs)+1)
+	p = append(p, d.spot(r.From))
+	for _, l := range r.Legs[:len(r.Legs)-1] {
+		p = append(p, l.To)
+	}
+	return &route{run: r, from: from, to: to, path: append(p, d.spot(r.To))}
+}
+
+// spot returns the plan point of an end.
+func (d *deriver) spot(e doc.End) geom.Point {
+	if p, ok := d.place(e.On); ok {
+		return p.At
+	}
+	return e.At
+}
+
+// height returns the height of what stands at an end; ok is false in the air.
+func (d *deriver) height(e doc.End) (geom.Length, bool) {
+	p, ok := d.place(e.On)
+	return p.Height, ok
+}
+
+func (d *deriver) place(id doc.ID) (doc.Place, bool) {
+	switch e := d.at[id].(type) {
+	case *doc.Supply:
+		return e.Place, true
+	case *doc.Box:
+		return e.Place, true
+	case *doc.Lamp:
+		return e.Place, true
+	case *doc.Gear:
+		return e.Place, true
+	case *doc.Source:
+		return e.Place, true
+	}
+	return doc.Place{}, false
+}
+
+func (d *deriver) endName(e doc.End) string {
+	if point, ok := d.at[e.On]; ok {
+		return point.Label()
+	}
+	return "in the air"
+}
