@@ -1,0 +1,201 @@
+package scene
+
+import (
+	"duskwire/calc/finding"
+	"duskwire/calc/network"
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+)
+
+// Line weights in millimetres, after the series of ISO 128.
+const (
+	fine   = 0.18
+	thin   = 0.25
+	medium = 0.35
+	bold   = 0.50
+	heavy  = 0.70
+)
+
+// Cap heights in millimetres; nothing on paper is lettered smaller than 1.8.
+const (
+	capTag   = 2.0
+	capLabel = 1.8
+)
+
+// Build returns the plan as a display list for a drawing area of width by
+// height millimetres, back to front. It depends on nothing but its arguments:
+// the same input gives the same list.
+func Build(in Input, view View, width, height float64) *List {
+	b := newBuilder(in, view, width, height)
+	s := in.Scheme
+	if in.shows(LayerGrid) {
+		b.grid()
+	}
+	if in.shows(LayerGround) {
+		for _, a := range s.Areas.All() {
+			b.area(a)
+		}
+		for _, r := range b.walls { // over the grounds that adjoin
+			b.add(r)
+		}
+	}
+	if in.shows(LayerLines) {
+		for _, l := range s.Lines.All() {
+			b.drawLine(l)
+		}
+		for _, m := range s.Marks.All() {
+			b.mark(m)
+		}
+	}
+	if in.shows(LayerRuns) {
+		b.runs()
+	}
+	if in.shows(LayerPoints) {
+		b.points()
+	}
+	if in.shows(LayerLabels) {
+		b.placeTags()
+	}
+	if in.shows(LayerFinding) {
+		b.badges()
+	}
+	if in.shows(LayerLabels) {
+		b.labelRuns()
+		b.labelGround()
+	}
+	return b.list
+}
+
+// builder carries one Build from step to step.
+type builder struct {
+	in    Input
+	pal   *Palette
+	view  View
+	w, h  float64
+	k     float64 // paper mm per plan µm
+	list  *List
+	arena []XY
+	free  *field
+	stock index
+
+	worst  map[string]finding.Level // level per subject, open findings first
+	closed map[string]bool          // all findings of the worst level are overruled
+	spots  []spot                   // where subjects stand
+	tags   []tag
+	cables []cableLabel
+	sizes  map[*network.Cable]string // short names of cables
+	walls  []Item                    // outlines of buildings
+	names  []nameLabel
+	scans  []float64
+}
+
+func newBuilder(in Input, view View, width, height float64) *builder {
+	pal := in.Palette
+	if pal == nil {
+		pal = Light()
+	}
+	s := in.Scheme
+	points := s.Lamps.Len() + s.Boxes.Len() + s.Gear.Len() + s.Sources.Len() + s.Supplies.Len()
+	b := &builder{in: in, pal: pal, view: view, w: width, h: height,
+		k:    1 / (float64(geom.Millimetre) * view.Denominator),
+		free: newField(width, height), stock: newIndex(in.Stock), sizes: map[*network.Cable]string{}}
+	b.list = &List{Width: width, Height: height, Background: pal.Paper, View: view,
+		Items: make([]Item, 0, 64+6*points+4*s.Runs.Len()+6*s.Areas.Len()+4*s.Lines.Len())}
+	b.rank()
+	return b
+}
+
+// add appends one item.
+func (b *builder) add(it Item) { b.list.Items = append(b.list.Items, it) }
+
+// pts returns room for n points that belongs to the list.
+func (b *builder) pts(n int) []XY {
+	if len(b.arena) < n {
+		b.arena = make([]XY, max(n, 4096))
+	}
+	p := b.arena[:n:n]
+	b.arena = b.arena[n:]
+	return p
+}
+
+// keep copies points into room of the list.
+func (b *builder) keep(ps []XY) []XY {
+	p := b.pts(len(ps))
+	copy(p, ps)
+	return p
+}
+
+// at returns the place on paper of a plan point.
+func (b *builder) at(p geom.Point) XY {
+	return XY{float64(p.X-b.view.Origin.X) * b.k, -float64(p.Y-b.view.Origin.Y) * b.k}
+}
+
+// sees reports whether a point symbol at p may show.
+func (b *builder) sees(p XY) bool {
+	const reach = 8 // largest symbol with its tag
+	return p.X > -reach && p.Y > -reach && p.X < b.w+reach && p.Y < b.h+reach
+}
+
+// seesBox reports whether the box of the points, grown by d, meets the sheet.
+func (b *builder) seesBox(ps []XY, d float64) bool {
+	if len(ps) == 0 {
+		return false
+	}
+	lo, hi := bounds(ps)
+	return hi.X > -d && hi.Y > -d && lo.X < b.w+d && lo.Y < b.h+d
+}
+
+func bounds(ps []XY) (lo, hi XY) {
+	lo, hi = ps[0], ps[0]
+	for _, p := range ps[1:] {
+		lo.X, lo.Y = min(lo.X, p.X), min(lo.Y, p.Y)
+		hi.X, hi.Y = max(hi.X, p.X), max(hi.Y, p.Y)
+	}
+	return lo, hi
+}
+
+// index finds stock items by key without the cost of a list search for each
+// of a thousand lamps.
+type index struct {
+	stock *doc.Stock
+	lamps map[string]*doc.LampStock
+}
+
+func newIndex(s *doc.Stock) index {
+	if s == nil {
+		s = &doc.Stock{}
+	}
+	i := index{s, make(map[string]*doc.LampStock, len(s.Lamps))}
+	for n := range s.Lamps {
+		if l := &s.Lamps[n]; i.lamps[l.Key] == nil {
+			i.lamps[l.Key] = l
+		}
+	}
+	return i
+}
+
+// extraLow is the highest nominal voltage drawn as extra-low, volts: the a.c.
+// limit of BS 7671 Part 2 "voltage, nominal" (from memory).
+const extraLow = 50
+
+// grid draws the snap grid, thinned to steps of at least 4 mm on paper.
+func (b *builder) grid() {
+	step := b.in.Scheme.Plan.Grid
+	if step <= 0 {
+		step = geom.Metre / 2
+	}
+	for n := 0; float64(step)*b.k < 4; n++ {
+		step *= geom.Length([]int{2, 5}[n%2])
+	}
+	lo, hi := b.view.Plan(XY{0, b.h}), b.view.Plan(XY{b.w, 0})
+	var ps []XY
+	for x := lo.X/step - 1; x <= hi.X/step+1; x++ {
+		px := b.at(geom.Point{X: x * step}).X
+		ps = append(ps, XY{px, 0}, XY{px, b.h})
+	}
+	for y := lo.Y/step - 1; y <= hi.Y/step+1; y++ {
+		py := b.at(geom.Point{Y: y * step}).Y
+		ps = append(ps, XY{0, py}, XY{b.w, py})
+	}
+	b.add(Item{Kind: Segments, Layer: LayerGrid, Points: ps, Style: Style{Stroke: b.pal.Grid, Width: fine}})
+}

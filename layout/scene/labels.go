@@ -1,0 +1,323 @@
+package scene
+
+import (
+	"math"
+	"sort"
+)
+
+// tag waits for a place beside its symbol.
+type tag struct {
+	entity       string
+	at           XY
+	rx, up, down float64 // reach of the symbol to the sides, up and down
+	text, zone   string
+	colour       Colour // of the zone
+}
+
+// never is the cost above which a label is dropped on a screen: about two
+// other labels underneath.
+const never = 1200
+
+// placeTags letters the tags in order, each where it hurts least: right
+// first, then left, above, below and the corners, then the same further out.
+func (b *builder) placeTags() {
+	for i := range b.tags {
+		t := &b.tags[i]
+		if t.text == "" && t.zone == "" {
+			continue
+		}
+		wt := TextWidth(t.text, capTag, false)
+		w := wt
+		if t.zone != "" {
+			w += TextWidth(t.zone, capTag, true) + 0.1
+		}
+		at, out, cost := b.beside(t.at, t.rx, t.up, t.down, w, capTag)
+		if cost >= never && b.in.Screen {
+			continue
+		}
+		b.free.box(at.X-0.2, at.Y-capTag-0.2, at.X+w+0.2, at.Y+0.2, hurtLabel)
+		if out {
+			b.leader(t, at, w)
+		}
+		b.letter(Item{Entity: t.entity, Text: t.text, Size: capTag, Style: Style{Fill: b.pal.Ink}}, at)
+		if t.zone != "" {
+			b.letter(Item{Entity: t.entity, Text: t.zone, Size: capTag, Bold: true, Style: Style{Fill: t.colour}}, XY{at.X + wt + 0.1, at.Y})
+		}
+	}
+}
+
+// letter adds a text with halo on the label layer.
+func (b *builder) letter(it Item, at XY) {
+	p := b.pts(1)
+	p[0] = at
+	it.Kind, it.Layer, it.Points, it.Halo = Text, LayerLabels, p, true
+	b.add(it)
+}
+
+// beside returns the baseline start of a text w wide beside a symbol, whether
+// it lies in the outer ring, and what it hurts.
+func (b *builder) beside(c XY, rx, up, down, w, h float64) (at XY, outer bool, cost int) {
+	cost = math.MaxInt
+	gaps := []float64{0.8, 3.2, 6}
+	if b.in.Screen { // dropped anyway when it gets that bad
+		gaps, cost = gaps[:2], never
+	}
+	for ring, gap := range gaps {
+		l, r := c.X-rx-gap-w, c.X+rx+gap
+		t, m, d := c.Y-up-gap, c.Y+h/2, c.Y+down+gap+h
+		spots := [8]XY{{r, m}, {l, m}, {c.X - w/2, t}, {c.X - w/2, d},
+			{r - 0.4, t + 0.4}, {r - 0.4, d - 0.4}, {l + 0.4, t + 0.4}, {l + 0.4, d - 0.4}}
+		for n, p := range spots {
+			base := n + 40*ring
+			if base >= cost {
+				break
+			}
+			if k := base + b.free.cost(p.X-0.3, p.Y-h-0.3, p.X+w+0.3, p.Y+0.3, cost-base); k < cost {
+				at, outer, cost = p, ring > 0, k
+			}
+		}
+	}
+	return at, outer, cost
+}
+
+// leader draws a thin line from a far label to its symbol.
+func (b *builder) leader(t *tag, at XY, w float64) {
+	end := XY{min(max(t.at.X, at.X), at.X+w), at.Y - capTag/2}
+	if end.X == t.at.X { // straight above or below
+		end.Y = at.Y + 0.4
+		if at.Y > t.at.Y {
+			end.Y = at.Y - capTag - 0.4
+		}
+	}
+	dx, dy := end.X-t.at.X, end.Y-t.at.Y
+	d := math.Hypot(dx, dy)
+	r := t.rx + 0.1
+	if d <= r {
+		return
+	}
+	p := b.pts(2)
+	p[0], p[1] = XY{t.at.X + dx/d*r, t.at.Y + dy/d*r}, end
+	b.add(Item{Kind: Polyline, Layer: LayerLabels, Entity: t.entity, Points: p, Style: Style{Stroke: b.pal.Soft, Width: fine}})
+	b.free.stroke(p[0], p[1], hurtRun)
+}
+
+// cableLabel waits for a place along its run.
+type cableLabel struct {
+	entity string
+	run    int // number in run order
+	path   []XY
+	colour Colour
+}
+
+// labelRuns letters each run along its longest legs: tag, cable and cut
+// length where that fits, else the tag alone.
+func (b *builder) labelRuns() {
+	for i := range b.cables {
+		c := &b.cables[i]
+		name := b.in.Scheme.Runs.All()[c.run].Tag
+		w := TextWidth(name, capLabel, false)
+		legs := b.longest(c.path, w+1.5)
+		if len(legs) > 0 {
+			if legs[0].length > 3*w && b.lie(c.entity, b.runText(c.run), legs, c.colour, 50) {
+				continue
+			}
+			if b.lie(c.entity, name, legs, c.colour, 50) {
+				continue
+			}
+		}
+		if name == "" {
+			continue
+		}
+		p, outer, cost := b.beside(halfway(c.path), 0.4, 0.4, 0.4, w, capLabel)
+		if b.in.Screen && (cost >= 400 || outer) || cost >= 2*never {
+			continue
+		}
+		b.free.box(p.X, p.Y-capLabel, p.X+w, p.Y, hurtLabel)
+		b.letter(Item{Entity: c.entity, Text: name, Size: capLabel, Style: Style{Fill: c.colour}}, p)
+	}
+}
+
+// runText returns "R3 · 3 × 1.5 mm² · 8.5 m" with what is known of it.
+func (b *builder) runText(run int) string {
+	r := b.in.Scheme.Runs.All()[run]
+	text := r.Tag
+	if c, ok := b.stock.stock.Cable(r.Cable); ok {
+		size := b.sizes[c]
+		if size == "" {
+			size = cableText(c)
+			b.sizes[c] = size
+		}
+		text += " · " + size
+	} else if r.Cable != "" {
+		text += " · " + r.Cable
+	}
+	if run < len(b.in.Lengths) && b.in.Lengths[run].Run == r.ID && b.in.Lengths[run].Cut > 0 {
+		text += " · " + b.in.Lengths[run].Cut.String()
+	}
+	return text
+}
+
+// leg is a stretch of path that shows, for lettering along it.
+type leg struct {
+	a, b   XY
+	length float64
+}
+
+// longest returns up to three longest visible legs, longest first.
+func (b *builder) longest(path []XY, need float64) []leg {
+	var top [3]leg
+	n := 0
+	for i := 1; i < len(path); i++ {
+		if p, q := path[i-1], path[i]; math.Abs(p.X-q.X)+math.Abs(p.Y-q.Y) < need {
+			continue
+		}
+		a, c, ok := clip(path[i-1], path[i], 0, 0, b.w, b.h)
+		if !ok {
+			continue
+		}
+		l := leg{a, c, math.Hypot(c.X-a.X, c.Y-a.Y)}
+		if l.length < need {
+			continue
+		}
+		j := min(n, 2)
+		if n == 3 && top[2].length >= l.length {
+			continue
+		}
+		for ; j > 0 && top[j-1].length < l.length; j-- {
+			top[j] = top[j-1]
+		}
+		top[j] = l
+		n = min(3, n+1)
+	}
+	return append([]leg(nil), top[:n]...)
+}
+
+// lie letters a text along one of the longest legs, over or under it, upright;
+// it reports false when every place hurts more than limit.
+func (b *builder) lie(entity, text string, legs []leg, c Colour, limit int) bool {
+	if text == "" {
+		return false
+	}
+	w := TextWidth(text, capLabel, false)
+	best := limit
+	var o, u XY
+	for rank, l := range legs {
+		dir := XY{(l.b.X - l.a.X) / l.length, (l.b.Y - l.a.Y) / l.length}
+		start := l.a
+		if dir.X < -1e-9 || math.Abs(dir.X) <= 1e-9 && dir.Y > 0 { // read from the left or from below
+			dir, start = XY{-dir.X, -dir.Y}, l.b
+		}
+		v := XY{-dir.Y, dir.X} // down the letters
+		for n, t := range [5]float64{0.5, 0.3, 0.7, 0.12, 0.88} {
+			s := t*l.length - w/2
+			if s < 0.5 || s+w > l.length-0.5 {
+				continue
+			}
+			for side, off := range [2]float64{-1.2 - capLabel, 1.2} {
+				base := 8*rank + 2*n + side
+				p := XY{start.X + dir.X*s + v.X*off, start.Y + dir.Y*s + v.Y*off}
+				if base >= best {
+					continue
+				}
+				if k := base + b.free.costTurned(p, dir, v, w, capLabel, best-base); k < best {
+					best, o, u = k, p, dir
+				}
+			}
+		}
+	}
+	if best >= limit {
+		return false
+	}
+	v := XY{-u.Y, u.X}
+	b.free.takeTurned(o, u, v, w, capLabel, hurtLabel)
+	turn := math.Atan2(-u.Y, u.X) * 180 / math.Pi
+	b.letter(Item{Entity: entity, Text: text, Size: capLabel, Turn: turn, Style: Style{Fill: c}},
+		XY{o.X + v.X*capLabel, o.Y + v.Y*capLabel})
+	return true
+}
+
+// nameLabel waits for a place in a ring, along a path or beside a point.
+type nameLabel struct {
+	entity, text string
+	ring, path   []XY
+	at           XY
+	r            float64
+}
+
+// labelGround letters the names of areas, lines and marks where room is left;
+// they are the first to go when it is crowded.
+func (b *builder) labelGround() {
+	for i := range b.names {
+		n := &b.names[i]
+		switch {
+		case n.ring != nil:
+			b.nameArea(n, b.names[i+1:])
+		case n.path != nil:
+			b.lie(n.entity, n.text, b.longest(n.path, TextWidth(n.text, capLabel, false)+1.5), b.pal.Soft, 60)
+		default:
+			w := TextWidth(n.text, capLabel, false)
+			if at, outer, cost := b.beside(n.at, n.r, n.r, n.r, w, capLabel); cost < 100 && !outer {
+				b.name(n, at, w)
+			}
+		}
+	}
+}
+
+func (b *builder) name(n *nameLabel, at XY, w float64) {
+	b.free.box(at.X, at.Y-capLabel, at.X+w, at.Y, hurtLabel)
+	b.letter(Item{Entity: n.entity, Text: n.text, Size: capLabel, Style: Style{Fill: b.pal.Soft}}, at)
+}
+
+// nameArea letters an area at its middle or at the free place nearest to it,
+// not where an area drawn later covers it.
+func (b *builder) nameArea(n *nameLabel, later []nameLabel) {
+	w := TextWidth(n.text, capLabel, false)
+	lo, hi := bounds(n.ring)
+	lo, hi = XY{max(lo.X, 0), max(lo.Y, 0)}, XY{min(hi.X, b.w), min(hi.Y, b.h)}
+	c := middle(n.ring)
+	const steps = 9
+	type place struct {
+		at   XY
+		away float64
+	}
+	places := []place{{c, 0}}
+	for i := 1; i < steps; i++ {
+		for j := 1; j < steps; j++ {
+			p := XY{lo.X + (hi.X-lo.X)*float64(i)/steps, lo.Y + (hi.Y-lo.Y)*float64(j)/steps}
+			places = append(places, place{p, math.Hypot(p.X-c.X, p.Y-c.Y)})
+		}
+	}
+	sort.SliceStable(places, func(i, j int) bool { return places[i].away < places[j].away })
+	best, at := 60, XY{}
+	for _, p := range places {
+		x, y := p.at.X-w/2, p.at.Y+capLabel/2
+		if !shown(n, later, XY{x - 0.8, y - capLabel - 0.6}, XY{x + w + 0.8, y + 0.6}) {
+			continue
+		}
+		if k := b.free.cost(x-1, y-capLabel-0.7, x+w+1, y+0.7, best); k < best {
+			best, at = k, XY{x, y}
+		}
+		if best == 0 {
+			break
+		}
+	}
+	if best < 60 {
+		b.name(n, at, w)
+	}
+}
+
+// shown reports whether a rectangle lies in the area and under none that is
+// drawn later, by its corners and its middle.
+func shown(n *nameLabel, later []nameLabel, lo, hi XY) bool {
+	for _, p := range [5]XY{lo, hi, {lo.X, hi.Y}, {hi.X, lo.Y}, {(lo.X + hi.X) / 2, (lo.Y + hi.Y) / 2}} {
+		if !inside(p, n.ring) {
+			return false
+		}
+		for i := range later {
+			if later[i].ring != nil && inside(p, later[i].ring) {
+				return false
+			}
+		}
+	}
+	return true
+}
