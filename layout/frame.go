@@ -1,0 +1,43 @@
+// Package layout joins the plan to the calculation: the Desk keeps the scheme
+// and its history, derives the circuits that an edit touched, evaluates them
+// and publishes one immutable Frame.
+package layout
+
+import (
+	"duskwire/calc"
+	"duskwire/calc/finding"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/derive"
+	"duskwire/layout/doc"
+)
+
+// Frame is one published state of everything. It is immutable; board and
+// panels compare it with the last one and redraw the least.
+type Frame struct {
+	Seq      uint64
+	Scheme   *doc.Scheme
+	Stock    *doc.Stock // shipped stock under the scheme's own
+	Circuits *derive.Circuits
+	Results  []*calc.Result // one per circuit
+	Findings []finding.Finding
+	Totals   Totals
+	Preview  bool   // a gesture is on; the scheme is not committed
+	Unsaved  bool   // differs from the file
+	Undo     string // name of the step undo would take back, "" for none
+	Redo     string
+	Path     string // file, "" for none
+}
+
+// Totals are the running totals of the whole scheme.
+type Totals struct {
+	Lamps     int
+	Load      q.Watt
+	Cable     q.Metre // sum of cut lengths
+	WorstDrop float64
+	DropAt    string
+	WorstLoop q.Ohm
+	LoopAt    string
+	Stop      int
+	Decide    int
+	Note      int
+}
