@@ -1,0 +1,176 @@
+// Command dusksheet is Duskwire without a screen: it reads a scheme file and
+// writes its findings, expected readings, cut list or plan picture.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"duskwire/layout"
+	"duskwire/layout/file"
+	"duskwire/layout/output"
+)
+
+// Exit codes, part of the documented interface.
+const (
+	exitClean  = 0 // no Stop finding stands
+	exitStop   = 1 // at least one Stop finding stands
+	exitFailed = 2 // the input could not be read or the output not written
+)
+
+const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
+
+  dusksheet findings FILE   what was checked and does not hold, with working
+  dusksheet readings FILE   what every point and run should read
+  dusksheet lengths  FILE   the cut list
+  dusksheet picture  FILE --out plan.png|plan.svg|plan.pdf
+                            the plan to scale
+
+  --format text|json   of findings, readings and lengths (text)
+  --out FILE           of picture; its ending chooses the kind
+  --stock FILE         a stock book of your own, laid over the shipped one
+  --rules FILE         a rule set of your own, beside the shipped ones
+  --date YYYY-MM-DD    printed on the picture
+
+Exit: 0 no Stop finding, 1 Stop findings stand, 2 input unreadable.
+Figures are a design aid: local code and a licensed or competent person decide.
+`
+
+// options are the words of the command line.
+type options struct {
+	command, path             string
+	format, out, stock, rules string
+	date                      string
+}
+
+func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+
+// run does one command and returns the exit code.
+func run(args []string, stdout, stderr io.Writer) int {
+	o, err := parse(args)
+	if errors.Is(err, flag.ErrHelp) {
+		fmt.Fprint(stdout, usage)
+		return exitClean
+	}
+	if err != nil {
+		fmt.Fprintf(stderr, "dusksheet: %v\n%s", err, usage)
+		return exitFailed
+	}
+	desk, err := open(o)
+	if err == nil {
+		err = write(o, desk, stdout)
+	}
+	if err != nil {
+		fmt.Fprintf(stderr, "dusksheet: %v\n", err)
+		return exitFailed
+	}
+	if output.Stops(desk.Frame()) > 0 {
+		return exitStop
+	}
+	return exitClean
+}
+
+// parse reads options before and after the file name.
+func parse(args []string) (options, error) {
+	var o options
+	fs := flag.NewFlagSet("dusksheet", flag.ContinueOnError)
+	fs.SetOutput(io.Discard)
+	fs.StringVar(&o.format, "format", "text", "")
+	fs.StringVar(&o.out, "out", "", "")
+	fs.StringVar(&o.stock, "stock", "", "")
+	fs.StringVar(&o.rules, "rules", "", "")
+	fs.StringVar(&o.date, "date", "", "")
+	var words []string
+	for {
+		if err := fs.Parse(args); err != nil {
+			return o, err
+		}
+		if fs.NArg() == 0 {
+			break
+		}
+		words = append(words, fs.Arg(0))
+		args = fs.Args()[1:]
+	}
+	if len(words) == 0 || words[0] == "help" {
+		return o, flag.ErrHelp
+	}
+	if len(words) != 2 {
+		return o, fmt.Errorf("found %d words, expected a command and a file", len(words))
+	}
+	o.command, o.path = words[0], words[1]
+	if o.format != "text" && o.format != "json" {
+		return o, fmt.Errorf("--format: found %q, expected text or json", o.format)
+	}
+	if o.command == "picture" && o.out == "" {
+		return o, errors.New("picture: expected --out plan.png, plan.svg or plan.pdf")
+	}
+	return o, nil
+}
+
+// open loads stock, rules and scheme and evaluates them.
+func open(o options) (*layout.Desk, error) {
+	stock, rules, err := file.Shipped(o.stock, o.rules)
+	if err != nil {
+		return nil, err
+	}
+	scheme, err := file.LoadScheme(o.path, stock, file.Keys(rules)...)
+	if err != nil {
+		return nil, err
+	}
+	return layout.NewDesk(stock, rules, scheme, o.path), nil
+}
+
+// report is what the three listing commands write.
+type report interface{ Text(io.Writer) error }
+
+func write(o options, desk *layout.Desk, w io.Writer) error {
+	f := desk.Frame()
+	rules := output.RulesOf(desk.Rules(), f.Scheme)
+	var r report
+	switch o.command {
+	case "findings":
+		r = output.FindingsOf(f, rules)
+	case "readings":
+		r = output.ReadingsOf(f, rules)
+	case "lengths":
+		r = output.LengthsOf(f, rules)
+	case "picture":
+		return picture(o, f, rules.Name, w)
+	default:
+		return fmt.Errorf("found command %q, expected findings, readings, lengths or picture", o.command)
+	}
+	if o.format == "json" {
+		return output.JSON(w, r)
+	}
+	return r.Text(w)
+}
+
+// picture writes the plan beside the target first, so that a failed write
+// leaves an older picture as it was.
+func picture(o options, f *layout.Frame, rules string, w io.Writer) error {
+	format := strings.TrimPrefix(strings.ToLower(filepath.Ext(o.out)), ".")
+	tmp, err := os.CreateTemp(filepath.Dir(o.out), ".dusksheet-*")
+	if err != nil {
+		return err
+	}
+	defer os.Remove(tmp.Name())
+	err = output.PictureOf(tmp, format, f, rules, o.date)
+	if cerr := tmp.Close(); err == nil {
+		err = cerr
+	}
+	if err == nil {
+		err = os.Chmod(tmp.Name(), 0o644)
+	}
+	if err == nil {
+		err = os.Rename(tmp.Name(), o.out)
+	}
+	if err == nil {
+		fmt.Fprintf(w, "plan written to %s\n", o.out)
+	}
+	return err
+}

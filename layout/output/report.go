@@ -1,0 +1,272 @@
+package output
+
+import (
+	"sort"
+
+	"duskwire/calc"
+	"duskwire/calc/check"
+	"duskwire/calc/finding"
+	q "duskwire/calc/quantity"
+	"duskwire/layout"
+	"duskwire/layout/doc"
+)
+
+// Heading opens every report: which scheme, judged by which rule set.
+type Heading struct {
+	Scheme    string `json:"scheme"`
+	RuleSet   string `json:"rule_set"`
+	Edition   string `json:"edition"`
+	Statement string `json:"statement"`
+}
+
+// FindingsReport lists what was found.
+type FindingsReport struct {
+	Heading
+	Counts   Counts       `json:"counts"`
+	Findings []FindingRow `json:"findings"`
+}
+
+// Counts are the findings by level, overruled ones left out.
+type Counts struct {
+	Stop      int `json:"stop"`
+	Decide    int `json:"decide"`
+	Note      int `json:"note"`
+	Overruled int `json:"overruled"`
+}
+
+// FindingRow is one finding in words.
+type FindingRow struct {
+	Code      string       `json:"code"`
+	Level     string       `json:"level"`
+	Subject   string       `json:"subject"`
+	SubjectID string       `json:"subject_id"`
+	Also      []string     `json:"also,omitempty"`
+	Text      string       `json:"text"`
+	Figure    string       `json:"figure,omitempty"`
+	Limit     string       `json:"limit,omitempty"`
+	Source    string       `json:"source,omitempty"`
+	Working   string       `json:"working,omitempty"`
+	Assumed   []string     `json:"assumed,omitempty"`
+	Remedies  []RemedyRow  `json:"remedies,omitempty"`
+	Overruled *OverruleRow `json:"overruled,omitempty"`
+}
+
+// RemedyRow is one way out.
+type RemedyRow struct {
+	Text   string `json:"text"`
+	Figure string `json:"figure,omitempty"`
+}
+
+// OverruleRow says who overruled a finding, when and why.
+type OverruleRow struct {
+	By     string `json:"by"`
+	On     string `json:"on"`
+	Reason string `json:"reason"`
+}
+
+// ReadingsReport lists the figures of every point and every run.
+type ReadingsReport struct {
+	Heading
+	Points []PointRow `json:"points"`
+	Runs   []RunRow   `json:"runs"`
+}
+
+// PointRow is what one point should read. A field is null when it does not
+// apply or is not known; it is never zero for unknown.
+type PointRow struct {
+	ID          string   `json:"id"`
+	Tag         string   `json:"tag"`
+	System      string   `json:"system"`
+	Trusted     bool     `json:"trusted"`
+	NominalVolt float64  `json:"nominal_volt"`
+	Voltage     *float64 `json:"voltage_volt"`
+	DropVolt    *float64 `json:"drop_volt"`
+	DropPercent *float64 `json:"drop_percent"`
+	Current     *float64 `json:"current_ampere"`
+	Zs          *float64 `json:"zs_ohm"`
+	ZsCold      *float64 `json:"zs_cold_ohm"`
+	ZsLimit     *float64 `json:"zs_limit_ohm"`
+	R1R2Cold    *float64 `json:"r1_r2_cold_ohm"`
+	Device      string   `json:"device,omitempty"`
+	NotKnown    string   `json:"not_known,omitempty"`
+}
+
+// RunRow is one run with its figures.
+type RunRow struct {
+	ID            string   `json:"id"`
+	Tag           string   `json:"tag"`
+	Cable         string   `json:"cable"`
+	PlanLength    float64  `json:"plan_length_m"`
+	CutLength     float64  `json:"cut_length_m"`
+	Current       *float64 `json:"current_ampere"`
+	Capacity      *float64 `json:"capacity_ampere"`
+	Method        string   `json:"reference_method,omitempty"`
+	Smallest      string   `json:"smallest_cable,omitempty"`
+	SmallestBinds string   `json:"smallest_cable_binds,omitempty"`
+	SmallestWhy   string   `json:"smallest_cable_reason,omitempty"`
+}
+
+// LengthsReport is the cut list.
+type LengthsReport struct {
+	Heading
+	Pieces []PieceRow `json:"pieces"`
+	Totals []TotalRow `json:"totals"`
+}
+
+// PieceRow is one piece of cable to cut.
+type PieceRow struct {
+	Run          string  `json:"run"`
+	RunID        string  `json:"run_id"`
+	From         string  `json:"from"`
+	To           string  `json:"to"`
+	Cable        string  `json:"cable"`
+	PlanLength   float64 `json:"plan_length_m"`
+	Rises        float64 `json:"rises_m"`
+	Tails        float64 `json:"tails_m"`
+	Slack        float64 `json:"slack_m"`
+	WastePercent float64 `json:"waste_percent"`
+	CutLength    float64 `json:"cut_length_m"`
+}
+
+// TotalRow sums the pieces of one cable.
+type TotalRow struct {
+	Cable     string  `json:"cable"`
+	Name      string  `json:"name"`
+	Pieces    int     `json:"pieces"`
+	CutLength float64 `json:"cut_length_m"`
+}
+
+func headingOf(f *layout.Frame, rules *check.Rules) Heading {
+	return Heading{Scheme: f.Scheme.Title, RuleSet: rules.Name, Edition: rules.Edition + ", " + rules.Amendment, Statement: rules.Statement}
+}
+
+// FindingsOf returns the findings of a frame, worst first.
+func FindingsOf(f *layout.Frame, rules *check.Rules) FindingsReport {
+	r := FindingsReport{Heading: headingOf(f, rules), Findings: []FindingRow{}}
+	r.Counts = Counts{Stop: f.Totals.Stop, Decide: f.Totals.Decide, Note: f.Totals.Note}
+	for i := range f.Findings {
+		fd := &f.Findings[i]
+		row := FindingRow{
+			Code: string(fd.Code), Level: fd.Level.String(), Subject: fd.Subject.Label, SubjectID: fd.Subject.ID,
+			Text: fd.Text, Figure: fd.Figure, Limit: fd.Limit, Source: fd.Source.String(), Working: fd.Working, Assumed: fd.Assumed,
+		}
+		for _, a := range fd.Also {
+			row.Also = append(row.Also, a.Label)
+		}
+		for _, m := range fd.Remedies {
+			row.Remedies = append(row.Remedies, RemedyRow{m.Text, m.Figure})
+		}
+		if o := fd.Overruled; o != nil {
+			row.Overruled = &OverruleRow{o.By, o.On, o.Reason}
+			r.Counts.Overruled++
+		}
+		r.Findings = append(r.Findings, row)
+	}
+	return r
+}
+
+// ReadingsOf returns the figures of a frame, circuit by circuit.
+func ReadingsOf(f *layout.Frame, rules *check.Rules) ReadingsReport {
+	r := ReadingsReport{Heading: headingOf(f, rules), Points: []PointRow{}, Runs: []RunRow{}}
+	figures := map[string]*calc.Run{}
+	for _, res := range f.Results {
+		r.Points = append(r.Points, pointRows(res)...)
+		for i := range res.Runs {
+			figures[res.Runs[i].ID] = &res.Runs[i]
+		}
+	}
+	for _, l := range f.Circuits.Lengths {
+		row := RunRow{ID: string(l.Run), Tag: l.Tag, Cable: l.Cable, PlanLength: round(float64(l.Plan), 3), CutLength: round(float64(l.Cut), 3)}
+		if run := figures[string(l.Run)]; run != nil {
+			row.Current = known(float64(run.Current), run.Trusted, 4)
+			row.Capacity = known(float64(run.Capacity.Iz), run.Capacity.Known, 3)
+			row.Method = run.Capacity.Method
+			if p := run.Proposal; p.Cable != nil {
+				row.Smallest = p.Cable.Key
+			}
+			row.SmallestBinds, row.SmallestWhy = string(run.Proposal.Binds), run.Proposal.Why
+		}
+		r.Runs = append(r.Runs, row)
+	}
+	return r
+}
+
+// pointRows lists the points of a circuit by voltage system, then by label.
+func pointRows(res *calc.Result) []PointRow {
+	rows := make([]PointRow, 0, len(res.Points))
+	order := map[string]int{}
+	for i := range res.Points {
+		rows = append(rows, pointRow(&res.Points[i]))
+		if _, seen := order[rows[i].System]; !seen {
+			order[rows[i].System] = len(order)
+		}
+	}
+	sort.SliceStable(rows, func(i, j int) bool {
+		a, b := &rows[i], &rows[j]
+		if a.System != b.System {
+			return order[a.System] < order[b.System]
+		}
+		return finding.LessLabel(a.Tag, b.Tag)
+	})
+	return rows
+}
+
+func pointRow(p *calc.Point) PointRow {
+	row := PointRow{ID: p.ID, Tag: p.Label, System: p.System, Trusted: p.Trusted, NominalVolt: float64(p.Nominal), Device: p.Device}
+	row.Voltage = known(float64(p.Voltage), p.Trusted, 4)
+	row.DropVolt = known(float64(p.Drop), p.Trusted, 4)
+	row.DropPercent = known(p.DropRatio*100, p.Trusted, 4)
+	row.Current = known(float64(p.Current), p.Trusted, 4)
+	if l := &p.Loop; l.Applies {
+		row.Zs = known(float64(l.Hot), l.Known, 4)
+		row.ZsCold = known(float64(l.Cold), l.Known, 4)
+		row.R1R2Cold = known(float64(l.R1R2Cold), l.Broken < 0, 4)
+		row.NotKnown = l.Missing
+	}
+	row.ZsLimit = maybe(p.Limit)
+	return row
+}
+
+// LengthsOf returns the cut list of a frame.
+func LengthsOf(f *layout.Frame, rules *check.Rules) LengthsReport {
+	r := LengthsReport{Heading: headingOf(f, rules), Pieces: []PieceRow{}, Totals: []TotalRow{}}
+	at := map[string]int{}
+	for _, l := range f.Circuits.Lengths {
+		r.Pieces = append(r.Pieces, PieceRow{
+			Run: l.Tag, RunID: string(l.Run), From: l.From, To: l.To, Cable: l.Cable,
+			PlanLength: round(float64(l.Plan), 3), Rises: round(float64(l.Rises), 3), Tails: round(float64(l.Tails), 3),
+			Slack: round(float64(l.Slack), 3), WastePercent: round(l.Waste*100, 2), CutLength: round(float64(l.Cut), 3),
+		})
+		if _, seen := at[l.Cable]; !seen {
+			at[l.Cable] = len(r.Totals)
+			r.Totals = append(r.Totals, TotalRow{Cable: l.Cable, Name: l.Name})
+		}
+		t := &r.Totals[at[l.Cable]]
+		t.Pieces++
+		t.CutLength = round(t.CutLength+float64(l.Cut), 3)
+	}
+	return r
+}
+
+// RulesOf returns the rule set that a frame was judged by.
+func RulesOf(rules []*check.Rules, s *doc.Scheme) *check.Rules {
+	for _, r := range rules {
+		if r.Key == s.Rules {
+			return r
+		}
+	}
+	return rules[0]
+}
+
+func known(v float64, ok bool, digits int) *float64 {
+	if !ok {
+		return nil
+	}
+	v = round(v, digits)
+	return &v
+}
+
+func maybe(m q.Maybe[q.Ohm]) *float64 { return known(float64(m.Value), m.Known, 4) }
+
+// Stops returns how many Stop findings stand, overruled ones left out.
+func Stops(f *layout.Frame) int { return finding.Count(f.Findings, finding.Stop) }

@@ -1,0 +1,137 @@
+package output
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"text/tabwriter"
+)
+
+func round(v float64, digits int) float64 {
+	k := math.Pow10(digits)
+	return math.Round(v*k) / k
+}
+
+// JSON writes a report as indented JSON with a final newline.
+func JSON(w io.Writer, report any) error {
+	e := json.NewEncoder(w)
+	e.SetIndent("", "  ")
+	e.SetEscapeHTML(false)
+	return e.Encode(report)
+}
+
+func (h Heading) text(w io.Writer, what string) {
+	title := h.Scheme
+	if title == "" {
+		title = "(untitled scheme)"
+	}
+	fmt.Fprintf(w, "%s: %s\nRule set: %s, %s\n%s\n\n", what, title, h.RuleSet, h.Edition, h.Statement)
+}
+
+// Text writes the findings for reading, each with its working indented.
+func (r FindingsReport) Text(w io.Writer) error {
+	r.Heading.text(w, "Findings")
+	if len(r.Findings) == 0 {
+		fmt.Fprintf(w, "No findings: what was checked meets the limits set in %s.\n", r.RuleSet)
+	}
+	for _, f := range r.Findings {
+		level := f.Level
+		if f.Overruled != nil {
+			level += " (overruled)"
+		}
+		fmt.Fprintf(w, "%s %s %s: %s\n", level, f.Code, f.Subject, f.Text)
+		if f.Figure != "" {
+			fmt.Fprintf(w, "    figure  %s", f.Figure)
+			if f.Limit != "" {
+				fmt.Fprintf(w, "   limit  %s", f.Limit)
+			}
+			fmt.Fprintln(w)
+		}
+		lines(w, "also", strings.Join(f.Also, ", "))
+		lines(w, "source", f.Source)
+		lines(w, "working", f.Working)
+		for _, a := range f.Assumed {
+			lines(w, "assumed", a)
+		}
+		for _, m := range f.Remedies {
+			lines(w, "remedy", strings.TrimSuffix(m.Text+": "+m.Figure, ": "))
+		}
+		if o := f.Overruled; o != nil {
+			lines(w, "overruled", fmt.Sprintf("%s, %s: %s", o.By, o.On, o.Reason))
+		}
+	}
+	_, err := fmt.Fprintf(w, "\nStop %d, Decide %d, Note %d, overruled %d\n", r.Counts.Stop, r.Counts.Decide, r.Counts.Note, r.Counts.Overruled)
+	return err
+}
+
+// lines writes a labelled text, further lines indented under the first.
+func lines(w io.Writer, label, text string) {
+	if text == "" {
+		return
+	}
+	for i, l := range strings.Split(strings.TrimRight(text, "\n"), "\n") {
+		if i > 0 {
+			label = ""
+		}
+		fmt.Fprintf(w, "    %-9s %s\n", label, l)
+	}
+}
+
+// Text writes the readings as two tables.
+func (r ReadingsReport) Text(w io.Writer) error {
+	r.Heading.text(w, "Expected readings")
+	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
+	fmt.Fprintln(t, "Point\tSystem\tVolts\tDrop V\tDrop %\tCurrent A\tZs hot Ω\tlimit Ω\tZs cold Ω\tR1+R2 cold Ω\t")
+	for _, p := range r.Points {
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Tag, p.System,
+			cell(p.Voltage, 2), cell(p.DropVolt, 2), cell(p.DropPercent, 2), cell(p.Current, 3),
+			cell(p.Zs, 3), cell(p.ZsLimit, 2), cell(p.ZsCold, 3), cell(p.R1R2Cold, 3), p.NotKnown)
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintln(w)
+	t = tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
+	fmt.Fprintln(t, "Run\tCable\tPlan m\tCut m\tCurrent A\tCapacity A\tMethod\tSmallest\tBinds\tWhy")
+	for _, row := range r.Runs {
+		fmt.Fprintf(t, "%s\t%s\t%.2f\t%.1f\t%s\t%s\t%s\t%s\t%s\t%s\n", row.Tag, dash(row.Cable), row.PlanLength, row.CutLength,
+			cell(row.Current, 3), cell(row.Capacity, 1), dash(row.Method), dash(row.Smallest), dash(row.SmallestBinds), row.SmallestWhy)
+	}
+	return t.Flush()
+}
+
+// Text writes the cut list as a table with a total for each cable.
+func (r LengthsReport) Text(w io.Writer) error {
+	r.Heading.text(w, "Cut list")
+	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
+	fmt.Fprintln(t, "Run\tFrom\tTo\tCable\tPlan m\tRises m\tTails m\tSlack m\tWaste %\tCut m")
+	for _, p := range r.Pieces {
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%.2f\t%.2f\t%.2f\t%.2f\t%g\t%.1f\n", p.Run, p.From, p.To, dash(p.Cable),
+			p.PlanLength, p.Rises, p.Tails, p.Slack, p.WastePercent, p.CutLength)
+	}
+	for _, s := range r.Totals {
+		fmt.Fprintf(t, "\t\t\t%s\t\t\t\t\t%d pieces\t%.1f\n", dash(s.Cable), s.Pieces, s.CutLength)
+	}
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintln(w, "\nLengths include the allowances shown; measure before cutting.")
+	return err
+}
+
+func cell(v *float64, digits int) string {
+	if v == nil {
+		return "-"
+	}
+	return strconv.FormatFloat(*v, 'f', digits, 64)
+}
+
+func dash(s string) string {
+	if s == "" {
+		return "-"
+	}
+	return s
+}
