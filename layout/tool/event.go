@@ -1,0 +1,105 @@
+// Package tool holds the drawing tools as state machines over events of our
+// own, so that every gesture can be tested without a window. A tool never
+// changes the scheme: it answers an event with what should happen.
+package tool
+
+import (
+	"duskwire/layout/derive"
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+	"duskwire/layout/geom"
+)
+
+// Kind of an event.
+type Kind int
+
+const (
+	Down Kind = iota
+	Move
+	Up
+	Key  // a named key: "Escape", "Return", "BackSpace", "Delete", arrows
+	Rune // a typed character
+	Cancel
+)
+
+// Button of the pointer.
+type Button int
+
+const (
+	NoButton Button = iota
+	LeftButton
+	MiddleButton
+	RightButton
+)
+
+// Modifiers held down.
+type Modifiers struct{ Shift, Control, Alt bool }
+
+// Event is one thing that the pointer or the keyboard did. Keys and characters
+// carry the place of the pointer too.
+type Event struct {
+	Kind   Kind
+	At     geom.Point // on the plan, not snapped
+	Button Button
+	Mods   Modifiers
+	Clicks int // 1, 2: for Down
+	Key    string
+	Rune   rune
+	// Reach is the pick radius on the plan at the present zoom.
+	Reach geom.Length
+}
+
+// World is what a tool may look at.
+type World struct {
+	Scheme    *doc.Scheme // start scheme of the gesture while one is on, otherwise the current
+	Stock     *doc.Stock
+	Circuit   *derive.Circuits // of the current frame; may be nil
+	Selection []doc.ID
+	Snap      bool
+}
+
+// Verdict is a tool's answer to one event.
+type Verdict struct {
+	Preview edit.Operation // show the scheme as if this were done
+	Commit  edit.Operation // do it: one undo step
+	Cancel  bool           // drop the preview
+	Select  []doc.ID       // new selection when Selects
+	Selects bool
+	Next    Tool // another tool takes over; nil stays
+	Overlay Overlay
+	Hint    string // one line of help for the status bar
+	Refused string // why nothing was done, for the status bar
+	// Used says that the tool has taken a key or character, so that it must
+	// not also work as a shortcut.
+	Used bool
+}
+
+// Overlay is what floats above the plan: in plan coordinates.
+type Overlay struct {
+	Lines  [][]geom.Point
+	Rubber *geom.Rect
+	Snap   *geom.Point
+	Hover  doc.ID
+	Note   string // measure text at the pointer, "3.20 m"
+	NoteAt geom.Point
+}
+
+// Tool is one state machine.
+type Tool interface {
+	// Name is the name in the tray ("Run").
+	Name() string
+	Handle(Event, *World) Verdict
+}
+
+// Names of the keys that tools know, in Event.Key.
+const (
+	KeyEscape    = "Escape"
+	KeyReturn    = "Return"
+	KeyBackSpace = "BackSpace"
+	KeyDelete    = "Delete"
+	KeyUp        = "Up"
+	KeyDown      = "Down"
+	KeyLeft      = "Left"
+	KeyRight     = "Right"
+	KeySelectAll = "SelectAll" // Ctrl+A
+)

@@ -1,0 +1,215 @@
+package tool
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+)
+
+var update = flag.Bool("update", false, "write the goldens in testdata anew")
+
+// reach is the pick radius of the scripts.
+const reach = 80 * geom.Millimetre
+
+// TestScripts plays the gestures of testdata/*.txt. A file has three parts:
+// the scheme at the start, the commands, and what is wanted afterwards.
+//
+//	tool Run            take a tool        key BackSpace [shift]
+//	down 1,2 [shift]    press              type 3.2m<45
+//	move 1,2            move               select L1 R1
+//	up 1,2              let go             undo
+//	click 1,2 [double]  move, press, let go
+//	set cable thin      change a default
+//	show                write down what floats above the plan
+//	selected            write down the selection
+func TestScripts(t *testing.T) {
+	files, err := filepath.Glob("testdata/*.txt")
+	if err != nil || len(files) == 0 {
+		t.Fatal("no scripts in testdata", err)
+	}
+	for _, file := range files {
+		t.Run(strings.TrimSuffix(filepath.Base(file), ".txt"), func(t *testing.T) {
+			raw, err := os.ReadFile(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			head, rest, ok1 := strings.Cut(string(raw), "-- do --\n")
+			script, want, ok2 := strings.Cut(rest, "-- want --\n")
+			if !ok1 || !ok2 {
+				t.Fatalf("%s: parts -- do -- and -- want -- expected", file)
+			}
+			start, err := readScheme(head)
+			if err != nil {
+				t.Fatal(err)
+			}
+			p := &player{}
+			p.session, p.desk, p.set = newSession(start)
+			for _, line := range strings.Split(strings.TrimSpace(script), "\n") {
+				if err := p.play(line); err != nil {
+					t.Fatalf("%s: %q: %v", file, line, err)
+				}
+			}
+			got := p.report()
+			if *update {
+				if err := os.WriteFile(file, []byte(head+"-- do --\n"+script+"-- want --\n"+got), 0o644); err != nil {
+					t.Fatal(err)
+				}
+				return
+			}
+			if diff := cmp.Diff(want, got); diff != "" {
+				t.Errorf("%s: -want +got\n%s", file, diff)
+			}
+		})
+	}
+}
+
+// player plays one script.
+type player struct {
+	session *Session
+	desk    *fakeDesk
+	set     *Defaults
+	at      geom.Point
+	log     strings.Builder
+}
+
+func (p *player) play(line string) error {
+	f := strings.Fields(line)
+	if len(f) == 0 || f[0] == "#" {
+		return nil
+	}
+	has := func(w string) bool { return strings.Contains(line, " "+w) }
+	e := Event{Reach: reach, Button: LeftButton, Clicks: 1,
+		Mods: Modifiers{Shift: has("shift"), Control: has("control"), Alt: has("alt")}}
+	if has("double") {
+		e.Clicks = 2
+	}
+	switch f[0] {
+	case "down", "move", "up", "click":
+		at, err := readPoint(f[1])
+		if err != nil {
+			return err
+		}
+		p.at = at
+	}
+	e.At = p.at
+	kinds := map[string][]Kind{
+		"down": {Down}, "move": {Move}, "up": {Up}, "click": {Move, Down, Up}, "cancel": {Cancel}, "key": {Key},
+	}
+	if f[0] == "key" {
+		e.Key = f[1]
+	}
+	for _, e.Kind = range kinds[f[0]] {
+		p.send(e)
+	}
+	if kinds[f[0]] != nil {
+		return nil
+	}
+	return p.other(f, line, e)
+}
+
+// other plays the commands that are not a plain event.
+func (p *player) other(f []string, line string, e Event) error {
+	switch f[0] {
+	case "type":
+		e.Kind = Rune
+		for _, e.Rune = range strings.TrimPrefix(line, "type ") {
+			p.send(e)
+		}
+	case "tool":
+		t := ByName(p.set, strings.TrimPrefix(line, "tool "))
+		if t == nil {
+			return fmt.Errorf("no such tool")
+		}
+		p.session.Take(t)
+	case "select":
+		p.session.Select()
+		var ids []doc.ID
+		for _, tag := range f[1:] {
+			ids = append(ids, doc.WithTag(p.session.Scheme(), tag).Key())
+		}
+		p.session.Select(ids...)
+	case "undo":
+		p.desk.undo()
+	case "set":
+		switch f[1] {
+		case "cable":
+			p.set.Cable = f[2]
+		case "lamp":
+			p.set.Lamp = f[2]
+		case "snap":
+			p.session.SetSnap(f[2] == "on")
+		}
+	case "show":
+		p.show()
+	case "selected":
+		fmt.Fprintf(&p.log, "selected: %s\n", p.selected())
+	default:
+		return fmt.Errorf("unknown command")
+	}
+	return nil
+}
+
+func (p *player) send(e Event) {
+	p.session.Send(e)
+	if r := p.session.Refused(); r != "" {
+		fmt.Fprintf(&p.log, "refused: %s\n", r)
+	}
+}
+
+func (p *player) show() {
+	o := p.session.Overlay()
+	for _, l := range o.Lines {
+		fmt.Fprintf(&p.log, "line:%s\n", points(l))
+	}
+	if o.Snap != nil {
+		fmt.Fprintf(&p.log, "snap: %s\n", point(*o.Snap))
+	}
+	if o.Rubber != nil {
+		fmt.Fprintf(&p.log, "rubber: %s %s\n", point(o.Rubber.Min), point(o.Rubber.Max))
+	}
+	if o.Hover != "" {
+		fmt.Fprintf(&p.log, "hover: %s\n", doc.TagOf(p.session.Scheme(), o.Hover))
+	}
+	if o.Note != "" {
+		fmt.Fprintf(&p.log, "note: %s\n", o.Note)
+	}
+	if p.desk.preview != nil {
+		fmt.Fprintf(&p.log, "preview:\n%s", indent(writeScheme(p.desk.preview)))
+	}
+	fmt.Fprintf(&p.log, "hint: %s\n", p.session.Hint())
+}
+
+func indent(s string) string {
+	if s == "" {
+		return ""
+	}
+	return "  " + strings.TrimSuffix(strings.ReplaceAll(s, "\n", "\n  "), "  ")
+}
+
+func (p *player) selected() string {
+	var tags []string
+	for _, id := range p.session.Selection() {
+		tags = append(tags, doc.TagOf(p.desk.current(), id))
+	}
+	return strings.Join(tags, " ")
+}
+
+func (p *player) report() string {
+	s := p.desk.current()
+	out := p.log.String() + "scheme:\n" + indent(writeScheme(s))
+	out += "selected: " + p.selected() + "\n"
+	out += "tool: " + p.session.Tool().Name() + "\n"
+	out += "steps: " + strings.Join(p.desk.names, "; ") + "\n"
+	if p.desk.preview != nil {
+		out += "a preview is still on\n"
+	}
+	return out
+}

@@ -1,0 +1,154 @@
+package tool
+
+import (
+	"slices"
+
+	"duskwire/layout/derive"
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+)
+
+// Desk is what a session needs of the desk.
+type Desk interface {
+	Preview(edit.Operation) error
+	Commit(edit.Operation) error
+	Cancel()
+}
+
+// Session is one person at one plan: the tool in hand, the selection and what
+// floats above the plan. It carries out the verdicts of the tool. It holds no
+// part of the scheme but the published ones it was given.
+type Session struct {
+	desk      Desk
+	tool      Tool
+	world     World
+	previewed bool // the desk holds a preview of ours
+	busy      bool // inside a call to the desk
+	verdict   Verdict
+}
+
+// NewSession returns a session that starts with the tool.
+func NewSession(d Desk, t Tool) *Session {
+	return &Session{desk: d, tool: t, world: World{Snap: true}}
+}
+
+// Tool returns the tool in hand.
+func (s *Session) Tool() Tool { return s.tool }
+
+// Overlay returns what floats above the plan now.
+func (s *Session) Overlay() Overlay { return s.verdict.Overlay }
+
+// Hint returns the line of help for the state the tool is in.
+func (s *Session) Hint() string { return s.verdict.Hint }
+
+// Refused returns why the last event did nothing, "" when it did something.
+func (s *Session) Refused() string { return s.verdict.Refused }
+
+// Selection returns the selected ids; the slice must not be changed.
+func (s *Session) Selection() []doc.ID { return s.world.Selection }
+
+// Scheme returns the committed scheme, as it is without any preview.
+func (s *Session) Scheme() *doc.Scheme { return s.world.Scheme }
+
+// Previewing reports whether a preview of this session is shown.
+func (s *Session) Previewing() bool { return s.previewed }
+
+// SetSnap turns snapping to grid, things and vertices on or off.
+func (s *Session) SetSnap(on bool) { s.world.Snap = on }
+
+// Snap reports whether snapping is on.
+func (s *Session) Snap() bool { return s.world.Snap }
+
+// Publish tells the session of a new frame. A previewed scheme is not taken
+// as the start of anything. When the scheme changed by other hands than ours,
+// by undo for example, a gesture that is on is dropped.
+func (s *Session) Publish(scheme *doc.Scheme, stock *doc.Stock, c *derive.Circuits, preview bool) {
+	s.world.Stock, s.world.Circuit = stock, c
+	if preview {
+		return
+	}
+	changed := s.world.Scheme != scheme
+	foreign := changed && s.world.Scheme != nil && !s.busy
+	s.world.Scheme = scheme
+	if !changed {
+		return
+	}
+	s.prune()
+	if foreign {
+		s.previewed = false
+		s.Send(Event{Kind: Cancel})
+	}
+}
+
+// prune drops from the selection what is no longer there.
+func (s *Session) prune() {
+	s.world.Selection = slices.DeleteFunc(slices.Clone(s.world.Selection), func(id doc.ID) bool {
+		return doc.KindOf(s.world.Scheme, id) == doc.NoKind
+	})
+}
+
+// Take puts another tool in hand; what the old one had begun is dropped.
+func (s *Session) Take(t Tool) {
+	s.Send(Event{Kind: Cancel})
+	s.tool = t
+	s.verdict = Verdict{}
+}
+
+// Select sets the selection to the ids that the scheme has.
+func (s *Session) Select(ids ...doc.ID) {
+	s.world.Selection = slices.Clone(ids)
+	if s.world.Scheme != nil {
+		s.prune()
+	}
+}
+
+// Send gives an event to the tool and does what it answers. It returns the
+// verdict; when the desk refused the operation, Refused says why.
+func (s *Session) Send(e Event) Verdict {
+	if s.world.Scheme == nil {
+		return Verdict{}
+	}
+	v := s.tool.Handle(e, &s.world)
+	if v.Next != nil {
+		s.tool = v.Next
+	}
+	s.verdict = v
+	if err := s.carryOut(v); err != nil {
+		s.verdict.Refused = err.Error()
+		return s.verdict
+	}
+	if v.Selects {
+		s.Select(v.Select...)
+	}
+	return s.verdict
+}
+
+func (s *Session) carryOut(v Verdict) error {
+	s.busy = true
+	defer func() { s.busy = false }()
+	switch {
+	case v.Commit != nil:
+		err := s.desk.Commit(v.Commit)
+		if err != nil {
+			s.drop()
+		}
+		s.previewed = false
+		return err
+	case v.Preview != nil:
+		if err := s.desk.Preview(v.Preview); err != nil {
+			return err
+		}
+		s.previewed = true
+	case v.Cancel:
+		s.drop()
+	}
+	return nil
+}
+
+// drop cancels our preview, if there is one.
+func (s *Session) drop() {
+	if s.previewed {
+		s.previewed = false
+		s.desk.Cancel()
+	}
+}
