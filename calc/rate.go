@@ -65,6 +65,9 @@ func (r *rater) worst(cb *network.Cable, b int) (*cable.Capacity, int) {
 	var worst *cable.Capacity
 	at := -1
 	for i := range legs {
+		if i > 0 && alike(&legs[i-1], &legs[i]) {
+			continue // a bend of the route changes nothing
+		}
 		got := r.leg(cb, &legs[i], overload)
 		if worst == nil || !got.Known || got.Iz < worst.Iz {
 			worst, at = got, i
@@ -74,6 +77,12 @@ func (r *rater) worst(cb *network.Cable, b int) (*cable.Capacity, int) {
 		}
 	}
 	return worst, at
+}
+
+// alike reports whether two legs have the same capacity whatever the cable.
+func alike(a, b *network.Leg) bool {
+	return a.Support == b.Support && a.Method == b.Method && a.Depth == b.Depth &&
+		a.Insulated == b.Insulated && a.Group == b.Group
 }
 
 func (r *rater) leg(cb *network.Cable, leg *network.Leg, overload bool) *cable.Capacity {
