@@ -33,12 +33,12 @@ type Defaults struct {
 // the shipped stock book. What only a survey can tell stays unknown.
 func NewDefaults() *Defaults {
 	return &Defaults{
-		Lamp: "spike-5w-12", Box: "box-85", Gear: "isolator-20", Source: "src-12dc-60",
+		Lamp: "brick-3w", Box: "box-85", Gear: "isolator-20", Source: "src-12dc-60",
 		Cable: "swa-3x1.5", LowCable: "elv-2x2.5",
 		Support: network.Buried, Depth: 600 * geom.Millimetre,
 		Height: 300 * geom.Millimetre,
 		Supply: doc.Supply{
-			Nominal: 230, Spur: true, Fuse: "fuse-13",
+			Nominal: 230, Spur: true, Fuse: "fuse-3",
 			Place: doc.Place{Height: 450 * geom.Millimetre},
 		},
 	}
