@@ -31,7 +31,7 @@ const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
   dusksheet picture  FILE --out plan.png|plan.svg|plan.pdf
                             the plan to scale
 
-  --format text|json   of findings, readings and lengths (text)
+  --format text|json   of what is printed (text)
   --out FILE           of picture; its ending chooses the kind
   --stock FILE         a stock book of your own, laid over the shipped one
   --rules FILE         a rule set of your own, beside the shipped ones
@@ -169,8 +169,14 @@ func picture(o options, f *layout.Frame, rules string, w io.Writer) error {
 	if err == nil {
 		err = os.Rename(tmp.Name(), o.out)
 	}
-	if err == nil {
-		fmt.Fprintf(w, "plan written to %s\n", o.out)
+	if err != nil {
+		return err
 	}
+	if o.format == "json" {
+		return output.JSON(w, struct {
+			Picture string `json:"picture"`
+		}{o.out})
+	}
+	_, err = fmt.Fprintf(w, "plan written to %s\n", o.out)
 	return err
 }
