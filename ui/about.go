@@ -1,0 +1,98 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// cautions are said at the start, in the About sheet and in the README.
+var cautions = []string{
+	"Duskwire is a design aid. It compares a drawing with the limits of a rule set; it does not certify anything.",
+	"Isolate and prove dead before you work on any circuit.",
+	"Do not dig on a drawing alone: locate buried services first.",
+	"Local law and code, and a licensed or otherwise competent person, decide. What is not known is reported, not guessed.",
+	"Several table values are from memory or from public pages. Each shows where it comes from; check it against the current edition of the standard.",
+}
+
+func cautionList() fyne.CanvasObject {
+	box := container.NewVBox()
+	for _, c := range cautions {
+		box.Add(wrapped("•  " + c))
+	}
+	return box
+}
+
+// welcome shows the cautions when the program starts.
+func (w *Window) welcome() {
+	s := w.openSheet("Before you draw", fyne.NewSize(520, 0), func(*sheet) fyne.CanvasObject {
+		return container.NewVBox(cautionList(),
+			wrapped("The plan opens on a finished example. File, New starts your own with three questions; ? lists the keys."))
+	}, answer{text: "Understood", main: true, cancel: true, then: w.cfg.Welcomed})
+	s.focus(s.buttons[0])
+}
+
+// about names the program and says the cautions again.
+func (w *Window) about() {
+	s := w.openSheet(ProgramName+" "+w.cfg.Version, fyne.NewSize(540, 400), func(*sheet) fyne.CanvasObject {
+		box := container.NewVBox(wrapped("Garden lighting: one drawing, from which lengths, circuit and findings follow."), cautionList())
+		for _, r := range w.desk.Rules() {
+			box.Add(wrapped("Rule set “" + r.Name + "”, " + r.Edition + ". " + r.Statement))
+		}
+		return container.NewVScroll(box)
+	}, answer{text: "Close", main: true, cancel: true})
+	s.focus(s.buttons[0])
+}
+
+// keyTable is what every key does.
+var keyTable = [][2]string{
+	{"V  P  B  L  R  G  S", "take the tool: Select, Supply point, Box, Lamp, Run, Gear, Source"},
+	{"Esc", "cancel the gesture; back to Select; close a question"},
+	{"Return", "end a run in the air; commit a field"},
+	{"Backspace", "take back the last corner of a run"},
+	{"3.2 m", "typed while drawing a run: length of the next leg"},
+	{"Arrows", "move the selection, or the pointer, by the grid; with Shift by a centimetre"},
+	{"Space", "click at the pointer; held, the left button moves the view"},
+	{"[  ]", "select the thing before, the thing after"},
+	{"Tab", "go from part to part of the window"},
+	{"Delete", "take out what is selected"},
+	{"Ctrl+Z, Ctrl+Y", "undo, redo; in a field they take back typing"},
+	{"Ctrl+A", "select all"},
+	{"Wheel,  +  -", "zoom; F or Ctrl+0 fits the plan to the window"},
+	{"Middle button", "drag the view"},
+	{"Ctrl+K, Ctrl+G, Ctrl+D", "snap, grid, dark window and paper"},
+	{"Ctrl+J", "fly to the next finding"},
+	{"Ctrl+1, 2, 3", "Properties, Working, Lengths"},
+	{"Ctrl+N, O, S, Shift+S, Q", "new, open, save, save as, quit"},
+	{"Alt", "open the menus"},
+	{"?", "this list"},
+}
+
+// keys lists the keys.
+func (w *Window) keys() {
+	s := w.openSheet("Keys", fyne.NewSize(580, 460), func(*sheet) fyne.CanvasObject {
+		box := container.NewVBox()
+		for _, k := range keyTable {
+			name := widget.NewLabel(k[0])
+			name.TextStyle.Bold = true
+			box.Add(container.New(keyLine{}, name, wrapped(k[1])))
+		}
+		return container.NewVScroll(box)
+	}, answer{text: "Close", main: true, cancel: true})
+	s.focus(s.buttons[0])
+}
+
+// keyLine sets a key and its meaning side by side.
+type keyLine struct{}
+
+const keyWidth = 190
+
+func (keyLine) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(keyWidth+260, max(o[0].MinSize().Height, o[1].MinSize().Height))
+}
+
+func (keyLine) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Resize(fyne.NewSize(keyWidth, o[0].MinSize().Height))
+	o[1].Move(fyne.NewPos(keyWidth, 0))
+	o[1].Resize(fyne.NewSize(size.Width-keyWidth, size.Height))
+}

@@ -1,0 +1,91 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+)
+
+func (w *Window) undo() { w.desk.Undo() }
+func (w *Window) redo() { w.desk.Redo() }
+
+// deleteSelected takes out what is selected.
+func (w *Window) deleteSelected() {
+	if ids := w.plan.Selection(); len(ids) > 0 {
+		if err := w.desk.Commit(edit.Delete{IDs: ids}); err != nil {
+			w.status.SetHint(err.Error(), true)
+		}
+	}
+}
+
+// selectAll selects everything that can be selected on the plan.
+func (w *Window) selectAll() {
+	var ids []doc.ID
+	doc.Each(w.desk.Frame().Scheme, func(e doc.Entity, k doc.Kind) {
+		if k != doc.ZoneKind {
+			ids = append(ids, e.Key())
+		}
+	})
+	w.plan.Select(ids...)
+}
+
+func (w *Window) toggleSnap() {
+	w.plan.SetSnap(!w.plan.Snap())
+	w.menus.snap.Checked = w.plan.Snap()
+	w.menus.main.Refresh()
+}
+
+func (w *Window) toggleGrid() {
+	w.plan.SetGrid(!w.plan.Grid())
+	w.menus.grid.Checked = w.plan.Grid()
+	w.menus.main.Refresh()
+}
+
+func (w *Window) toggleDark() {
+	w.setDark(!w.theme.Dark())
+	w.menus.dark.Checked = w.theme.Dark()
+	w.menus.main.Refresh()
+}
+
+// letter gets the characters that the plan has no use for.
+func (w *Window) letter(r rune) {
+	if r == '?' && len(w.sheets) == 0 {
+		w.keys()
+	}
+}
+
+// shortcut answers to shortcuts that have no menu entry of their own.
+func (w *Window) shortcut(s fyne.Shortcut) {
+	custom, ok := s.(*desktop.CustomShortcut)
+	if !ok || len(w.sheets) > 0 {
+		return
+	}
+	switch {
+	case custom.KeyName == fyne.KeyZ && custom.Modifier == fyne.KeyModifierControl|fyne.KeyModifierShift:
+		w.redo()
+	case custom.KeyName == fyne.KeyPlus && custom.Modifier&fyne.KeyModifierControl != 0:
+		w.plan.ZoomIn()
+	}
+}
+
+// typedKey gets the keys typed while nothing has the focus.
+func (w *Window) typedKey(e *fyne.KeyEvent) {
+	if n := len(w.sheets); n > 0 {
+		w.sheets[n-1].key(e.Name)
+		return
+	}
+	if w.win.Canvas().Overlays().Top() != nil {
+		return // a menu
+	}
+	w.focusPlan()
+	w.plan.TypedKey(e)
+}
+
+func (w *Window) typedRune(r rune) {
+	if w.win.Canvas().Overlays().Top() == nil {
+		w.focusPlan()
+		w.plan.TypedRune(r)
+	}
+}

@@ -1,0 +1,129 @@
+package board
+
+import (
+	"image"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+
+	"duskwire/layout"
+	"duskwire/layout/doc"
+	"duskwire/layout/scene"
+)
+
+// margin is how far the base image reaches beyond the board on every side, so
+// that panning can move it before it has to be drawn again.
+const margin = 96
+
+// base is the cached picture of the plan. Fyne asks for it inside a paint; it
+// is drawn only when it is stale, and otherwise handed out as it is.
+type base struct {
+	board  *Board
+	raster *canvas.Raster
+	image  *image.RGBA
+	paint  *scene.Rasteriser
+	view   view // of the image's upper left corner
+	stale  bool
+	dpp    float64   // device pixels per unit, from the last paint
+	shown  fyne.Size // of the board
+	draws  int       // how often it was drawn, for tests
+}
+
+func (s *base) init(b *Board) {
+	s.board, s.paint, s.stale, s.dpp = b, scene.NewRasteriser(), true, 1
+	s.raster = canvas.NewRaster(s.generate)
+	s.raster.ScaleMode = canvas.ImageScalePixels
+}
+
+// resize fits the image to the board.
+func (s *base) resize(size fyne.Size) {
+	s.raster.Resize(fyne.NewSize(size.Width+2*margin, size.Height+2*margin))
+	s.redraw()
+}
+
+// redraw has the image drawn for the present view at the next paint.
+func (s *base) redraw() {
+	s.view = s.board.view.panned(margin, margin)
+	s.raster.Move(fyne.NewPos(-margin, -margin))
+	s.stale = true
+	s.raster.Refresh() // of several in one tick Fyne makes one
+}
+
+// follow moves the image after the view, by whole device pixels so that it
+// stays sharp, and has it redrawn when its margin is used up.
+func (s *base) follow() {
+	at := s.board.view.at(s.view.origin)
+	if math.Abs(float64(at.X)+margin) > margin || math.Abs(float64(at.Y)+margin) > margin {
+		s.redraw()
+		return
+	}
+	s.raster.Move(fyne.NewPos(s.whole(at.X), s.whole(at.Y)))
+}
+
+// moved reports whether the image is away from where it was drawn for.
+func (s *base) moved() bool { return s.raster.Position() != fyne.NewPos(-margin, -margin) }
+
+func (s *base) whole(x float32) float32 {
+	return float32(math.Round(float64(x)*s.dpp) / s.dpp)
+}
+
+// generate is called by Fyne with the size in device pixels.
+func (s *base) generate(w, h int) image.Image {
+	if w <= 0 || h <= 0 || s.board.still == nil || s.raster.Size().Width <= 0 {
+		return image.NewRGBA(image.Rect(0, 0, max(w, 1), max(h, 1)))
+	}
+	fits := s.image != nil && s.image.Rect.Dx() == w && s.image.Rect.Dy() == h
+	if fits && !s.stale {
+		return s.image
+	}
+	if !fits {
+		s.image = image.NewRGBA(image.Rect(0, 0, w, h))
+	}
+	s.dpp = float64(w) / float64(s.raster.Size().Width)
+	s.draw()
+	return s.image
+}
+
+// draw paints the image for its view.
+func (s *base) draw() {
+	b := s.board
+	in := b.input(b.still)
+	in.Show[scene.LayerGrid] = b.grid
+	if len(b.hidden) > 0 {
+		in.Skip = func(id doc.ID) bool { return b.hidden[id] }
+	}
+	size := s.raster.Size()
+	list := scene.Build(in, s.view.scene(), float64(size.Width)/unitsPerMM, float64(size.Height)/unitsPerMM)
+	b.over.drawMany(list, b.still.Scheme)
+	s.paint.Draw(s.image, list, unitsPerMM*s.dpp)
+	s.stale = false
+	s.draws++
+}
+
+// input returns what a picture of a frame is built from.
+func (b *Board) input(f *layout.Frame) scene.Input {
+	in := scene.Input{
+		Scheme: f.Scheme, Stock: f.Stock, Findings: f.Findings,
+		Show: scene.AllLayers(), Palette: b.palette, Screen: true,
+	}
+	in.Show[scene.LayerGrid] = false
+	if f.Circuits != nil {
+		in.Lengths = f.Circuits.Lengths
+	}
+	return in
+}
+
+// looksSame reports whether two frames give the same picture of the plan.
+func looksSame(a, b *layout.Frame) bool {
+	if a.Scheme != b.Scheme || a.Stock != b.Stock || len(a.Findings) != len(b.Findings) {
+		return false
+	}
+	for i := range a.Findings {
+		x, y := &a.Findings[i], &b.Findings[i]
+		if x.Level != y.Level || x.Subject.ID != y.Subject.ID || (x.Overruled == nil) != (y.Overruled == nil) {
+			return false
+		}
+	}
+	return true
+}

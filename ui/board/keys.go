@@ -1,0 +1,217 @@
+package board
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+	"duskwire/layout/tool"
+)
+
+// grabFocus makes the keys come here; Fyne does not do so by itself when a
+// widget of one's own is pressed.
+func (b *Board) grabFocus() {
+	if app := fyne.CurrentApp(); app != nil {
+		if c := app.Driver().CanvasForObject(b); c != nil && c.Focused() != fyne.Focusable(b) {
+			c.Focus(b)
+		}
+	}
+}
+
+// FocusGained implements fyne.Focusable.
+func (b *Board) FocusGained() {
+	b.in.focused = true
+	b.showOver()
+}
+
+// FocusLost implements fyne.Focusable. A gesture goes on: when a drag ends
+// outside the board the focus is lost before the drag has ended.
+func (b *Board) FocusLost() {
+	b.in.focused, b.in.space, b.in.keyed = false, false, false
+	b.showOver()
+}
+
+// AcceptsTab implements fyne.Tabbable: Tab leaves the board.
+func (b *Board) AcceptsTab() bool { return false }
+
+// keyNames are the keys that tools know.
+var keyNames = map[fyne.KeyName]string{
+	fyne.KeyEscape: tool.KeyEscape, fyne.KeyReturn: tool.KeyReturn, fyne.KeyEnter: tool.KeyReturn,
+	fyne.KeyBackspace: tool.KeyBackSpace, fyne.KeyDelete: tool.KeyDelete,
+	fyne.KeyUp: tool.KeyUp, fyne.KeyDown: tool.KeyDown,
+	fyne.KeyLeft: tool.KeyLeft, fyne.KeyRight: tool.KeyRight,
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *Board) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case desktop.KeyMenu:
+		b.keyMenu()
+		return
+	case fyne.KeyPageUp:
+		b.zoom(b.zoomPoint(), step)
+		return
+	case fyne.KeyPageDown:
+		b.zoom(b.zoomPoint(), 1/step)
+		return
+	case fyne.KeyHome:
+		b.ZoomFit()
+		return
+	}
+	name, ok := keyNames[e.Name]
+	if !ok {
+		return
+	}
+	b.marked = ""
+	mods := b.modifiers()
+	if v := b.send(tool.Event{Kind: tool.Key, Key: name, Mods: mods}); !v.Used {
+		b.movePointer(name, mods)
+	}
+}
+
+// movePointer moves the pointer by one step of the grid, so that everything
+// can be placed without a mouse; with Shift by a centimetre.
+func (b *Board) movePointer(key string, mods tool.Modifiers) {
+	s := b.session.Scheme()
+	if s == nil {
+		return
+	}
+	by := s.Plan.Grid
+	if mods.Shift || by <= 0 {
+		by = geom.Centimetre
+	}
+	d, ok := map[string]geom.Point{
+		tool.KeyUp: {Y: by}, tool.KeyDown: {Y: -by}, tool.KeyLeft: {X: -by}, tool.KeyRight: {X: by},
+	}[key]
+	if !ok {
+		return
+	}
+	if !b.in.inside && !b.in.keyed {
+		b.in.pointer = b.middle()
+	}
+	b.in.keyed = true
+	to := geom.ToGrid(b.view.plan(b.in.pointer).Add(d), by)
+	b.in.pointer = b.view.at(to)
+	if !b.view.area(b.Size()).Contains(to) {
+		b.look(viewAt(to, b.view.denominator(), b.Size()))
+		b.in.pointer = b.view.at(to)
+	}
+	b.send(tool.Event{Kind: tool.Move, Mods: b.modifiers()})
+}
+
+// zoomPoint is where the keys zoom: at the pointer, else in the middle.
+func (b *Board) zoomPoint() fyne.Position {
+	if b.in.inside || b.in.keyed {
+		return b.in.pointer
+	}
+	return b.middle()
+}
+
+// keyMenu opens the menu for the selection, where it stands.
+func (b *Board) keyMenu() {
+	ids := b.session.Selection()
+	if b.cfg.OnMenu == nil || b.frame == nil || len(ids) == 0 {
+		return
+	}
+	at := b.view.at(tool.Extent(b.frame.Scheme, ids[0]).Centre())
+	if app := fyne.CurrentApp(); app != nil {
+		at = at.Add(app.Driver().AbsolutePositionForObject(b))
+	}
+	b.cfg.OnMenu(ids[0], at)
+}
+
+// TypedRune implements fyne.Focusable. The tool comes first, so that a length
+// can be typed while a run is drawn.
+func (b *Board) TypedRune(r rune) {
+	if b.send(tool.Event{Kind: tool.Rune, Rune: r, Mods: b.modifiers()}).Used {
+		b.in.spaceUsed = true
+		return
+	}
+	if t := tool.ByLetter(b.cfg.Defaults, r); t != nil {
+		b.SetTool(t)
+		return
+	}
+	switch r {
+	case '+', '=':
+		b.zoom(b.zoomPoint(), step)
+	case '-':
+		b.zoom(b.zoomPoint(), 1/step)
+	case 'f', 'F':
+		b.ZoomFit()
+	case ']':
+		b.walk(1)
+	case '[':
+		b.walk(-1)
+	case ' ':
+	default:
+		if b.cfg.OnRune != nil {
+			b.cfg.OnRune(r)
+		}
+	}
+}
+
+// walk selects the next or the previous entity in the order of the file.
+func (b *Board) walk(by int) {
+	s := b.session.Scheme()
+	if s == nil {
+		return
+	}
+	var ids []doc.ID
+	at := -1
+	doc.Each(s, func(e doc.Entity, k doc.Kind) {
+		if k == doc.ZoneKind {
+			return
+		}
+		if contains(b.session.Selection(), e.Key()) && (at < 0 || by > 0) {
+			at = len(ids)
+		}
+		ids = append(ids, e.Key())
+	})
+	if len(ids) == 0 {
+		return
+	}
+	if at < 0 && by < 0 {
+		at = 0
+	}
+	id := ids[((at+by)%len(ids)+len(ids))%len(ids)]
+	b.Select(id)
+	if !b.view.area(b.Size()).Contains(tool.Extent(s, id).Centre()) {
+		b.FlyTo(id)
+	}
+}
+
+// KeyDown implements desktop.Keyable.
+func (b *Board) KeyDown(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeySpace && !b.in.space {
+		b.in.space, b.in.spaceUsed = true, false
+	}
+}
+
+// KeyUp implements desktop.Keyable. A tap on the space bar is a click; held,
+// it lets the left button pan.
+func (b *Board) KeyUp(e *fyne.KeyEvent) {
+	if e.Name != fyne.KeySpace || !b.in.space {
+		return
+	}
+	b.in.space = false
+	if b.in.spaceUsed || b.in.held != holdNone {
+		return
+	}
+	mods := b.modifiers()
+	b.in.clicks = 0 // never half of a double click
+	b.send(tool.Event{Kind: tool.Down, Button: tool.LeftButton, Mods: mods, Clicks: 1})
+	b.send(tool.Event{Kind: tool.Up, Button: tool.LeftButton, Mods: mods, Clicks: 1})
+}
+
+// TypedShortcut implements fyne.Shortcutable. A focused widget gets all
+// shortcuts, so those that are not ours go on to the window.
+func (b *Board) TypedShortcut(s fyne.Shortcut) {
+	if _, all := s.(*fyne.ShortcutSelectAll); all {
+		b.send(tool.Event{Kind: tool.Key, Key: tool.KeySelectAll, Mods: b.modifiers()})
+		return
+	}
+	if b.cfg.OnShortcut != nil {
+		b.cfg.OnShortcut(s)
+	}
+}

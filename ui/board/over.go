@@ -1,0 +1,267 @@
+package board
+
+import (
+	"image/color"
+
+	"fyne.io/fyne/v2"
+
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+	"duskwire/layout/scene"
+	"duskwire/layout/tool"
+)
+
+const (
+	// many is the number of selected things from which they are marked in the
+	// base image: a live object each would make every frame slow.
+	many = 60
+
+	ringUnits   = 15 // radius of the hover ring
+	boxUnits    = 14 // half side of the box around a selected thing
+	handleUnits = 4  // half side of the handle at a bend
+	noteSize    = 14 // text size of the measure
+)
+
+// over is what floats above the plan.
+type over struct {
+	board *Board
+	pool  pool
+	box   *fyne.Container
+	mark  color.NRGBA // selection, snap mark, lines being drawn
+	wash  color.NRGBA // inside of the rubber band
+	ink   color.NRGBA
+	paper color.NRGBA
+	inked bool // the selection was marked in the base image
+}
+
+func (o *over) init(b *Board) {
+	o.board = b
+	o.box = o.pool.init()
+	o.recolour()
+}
+
+// recolour takes the colours from the palette. The mark has a contrast of at
+// least 5:1 on a white and on a black ground.
+func (o *over) recolour() {
+	p := o.board.palette
+	o.ink, o.paper = nrgba(p.Ink), nrgba(p.Paper)
+	o.mark = color.NRGBA{R: 0x00, G: 0x6B, B: 0x75, A: 0xFF}
+	if dark(p.Paper) {
+		o.mark = color.NRGBA{R: 0x5F, G: 0xE3, B: 0xEE, A: 0xFF}
+	}
+	o.wash = o.mark
+	o.wash.A = 0x22
+}
+
+func nrgba(c scene.Colour) color.NRGBA { return color.NRGBA{R: c.R, G: c.G, B: c.B, A: c.A} }
+
+func dark(c scene.Colour) bool { return int(c.R)+int(c.G)+int(c.B) < 3*128 }
+
+// showOver puts everything that floats where it belongs.
+func (b *Board) showOver() {
+	o := &b.over
+	if b.frame == nil {
+		return
+	}
+	v := b.session.Overlay()
+	o.selection()
+	if b.marked != "" {
+		o.flown()
+	}
+	if !b.in.inside && !b.in.keyed && b.in.held != holdLeft {
+		// The pointer is elsewhere; a run that is being drawn stays to be seen.
+		v.Hover, v.Snap = "", nil
+		if len(v.Lines) == 0 {
+			v.Note = ""
+		}
+	}
+	o.gesture(v)
+	if b.in.keyed {
+		o.cross(b.in.pointer, 14)
+	}
+	if b.in.focused {
+		o.pool.rect(fyne.NewPos(1, 1), b.Size().SubtractWidthHeight(2, 2), nil, o.mark, 2)
+	}
+	o.pool.end()
+}
+
+// gesture shows what the tool wants shown.
+func (o *over) gesture(v tool.Overlay) {
+	b := o.board
+	for _, l := range v.Lines {
+		o.pool.path(b.places(l), o.mark, 2, b.Size())
+	}
+	if v.Rubber != nil {
+		lo := b.view.at(geom.Point{X: v.Rubber.Min.X, Y: v.Rubber.Max.Y})
+		hi := b.view.at(geom.Point{X: v.Rubber.Max.X, Y: v.Rubber.Min.Y})
+		o.pool.rect(lo, fyne.NewSize(hi.X-lo.X, hi.Y-lo.Y), o.wash, o.mark, 1)
+	}
+	if v.Hover != "" && !b.panning() {
+		o.hover(v.Hover)
+	}
+	if v.Snap != nil {
+		at := b.view.at(*v.Snap)
+		o.cross(at, 7)
+		o.pool.square(at, 3, o.paper, o.mark, 1.5)
+	}
+	if v.Note != "" {
+		o.note(v.Note, b.view.at(v.NoteAt))
+	}
+}
+
+func (b *Board) panning() bool { return b.in.held == holdPan }
+
+func (o *over) cross(at fyne.Position, half float32) {
+	o.pool.line(at.SubtractXY(half, 0), at.AddXY(half, 0), o.mark, 1.5)
+	o.pool.line(at.SubtractXY(0, half), at.AddXY(0, half), o.mark, 1.5)
+}
+
+// note shows a text beside a place, on the side that has room for it.
+func (o *over) note(text string, at fyne.Position) {
+	size := fyne.MeasureText(text, noteSize, fyne.TextStyle{})
+	board := o.board.Size()
+	at = at.AddXY(14, 14)
+	at.X = min(at.X, board.Width-size.Width-6)
+	if at.Y+size.Height+6 > board.Height {
+		at.Y -= size.Height + 30
+	}
+	o.pool.rect(at.SubtractXY(4, 2), size.AddWidthHeight(8, 4), o.paper, o.mark, 1)
+	o.pool.text(text, at, o.ink, noteSize)
+}
+
+// hover rings what a click would take.
+func (o *over) hover(id doc.ID) {
+	b := o.board
+	if p, ok := doc.PointOf(b.frame.Scheme, id); ok {
+		o.pool.ring(b.view.at(p.At), ringUnits, o.mark, 1.5)
+		return
+	}
+	if r, ok := b.frame.Scheme.Runs.Get(id); ok {
+		o.pool.path(b.places(doc.RunPath(b.frame.Scheme, r)), o.mark, 1.5, b.Size())
+	}
+}
+
+// flown marks what was flown to: a double ring around a point, a box around
+// the rest.
+func (o *over) flown() {
+	b := o.board
+	r := tool.Extent(b.frame.Scheme, b.marked)
+	if r.Empty() {
+		return
+	}
+	lo := b.view.at(geom.Point{X: r.Min.X, Y: r.Max.Y})
+	hi := b.view.at(geom.Point{X: r.Max.X, Y: r.Min.Y})
+	if hi.X-lo.X < 2*ringUnits && hi.Y-lo.Y < 2*ringUnits {
+		at := b.view.at(r.Centre())
+		o.pool.ring(at, 22, o.mark, 3)
+		o.pool.ring(at, 30, o.mark, 1.5)
+		return
+	}
+	o.pool.rect(lo.SubtractXY(10, 10), fyne.NewSize(hi.X-lo.X+20, hi.Y-lo.Y+20), nil, o.mark, 3)
+}
+
+// selection marks what is selected, here or, when it is much, in the base.
+func (o *over) selection() {
+	b := o.board
+	ids := b.session.Selection()
+	if len(ids) > many {
+		if !o.inked || !sameIDs(ids, b.toldIDs) {
+			o.inked = true
+			b.base.redraw()
+		}
+		return
+	}
+	if o.inked {
+		o.inked = false
+		b.base.redraw()
+	}
+	for _, id := range ids {
+		o.selected(id, len(ids) == 1)
+	}
+}
+
+func sameIDs(a, b []doc.ID) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}
+
+// selected marks one entity: a box around a point, a line with handles along
+// anything else. A square is not taken for the round hover mark.
+func (o *over) selected(id doc.ID, only bool) {
+	b := o.board
+	s := b.frame.Scheme
+	if p, ok := doc.PointOf(s, id); ok {
+		o.pool.square(b.view.at(p.At), boxUnits, nil, o.mark, 2)
+		return
+	}
+	places := b.places(outline(s, id))
+	o.pool.path(places, o.mark, 2, b.Size())
+	if !only {
+		return
+	}
+	r, _ := s.Runs.Get(id)
+	for i, p := range places {
+		if r != nil && !tool.OwnVertex(r, i) {
+			continue
+		}
+		if p.X > -20 && p.Y > -20 && p.X < b.Size().Width+20 && p.Y < b.Size().Height+20 {
+			o.pool.square(p, handleUnits, o.paper, o.mark, 1.5)
+		}
+	}
+}
+
+// outline returns the points along which a run, line or area is marked.
+func outline(s *doc.Scheme, id doc.ID) []geom.Point {
+	e, _ := doc.Find(s, id)
+	switch e := e.(type) {
+	case *doc.Run:
+		return doc.RunPath(s, e)
+	case *doc.Line:
+		return e.Path
+	case *doc.Area:
+		if len(e.Ring) > 0 {
+			return append(e.Ring[:len(e.Ring):len(e.Ring)], e.Ring[0])
+		}
+	}
+	return nil
+}
+
+func (b *Board) places(ps []geom.Point) []fyne.Position {
+	out := make([]fyne.Position, len(ps))
+	for i, p := range ps {
+		out[i] = b.view.at(p)
+	}
+	return out
+}
+
+// drawMany adds the marks of a large selection to the base image.
+func (o *over) drawMany(l *scene.List, s *doc.Scheme) {
+	ids := o.board.session.Selection()
+	if len(ids) <= many {
+		return
+	}
+	style := scene.Style{Stroke: scene.Colour{R: o.mark.R, G: o.mark.G, B: o.mark.B, A: 255}, Width: 0.5}
+	const half = float64(boxUnits) / unitsPerMM
+	for _, id := range ids {
+		it := scene.Item{Kind: scene.Polyline, Entity: string(id), Style: style}
+		if p, ok := doc.PointOf(s, id); ok {
+			c := l.View.Paper(p.At)
+			it.Points = []scene.XY{{X: c.X - half, Y: c.Y - half}, {X: c.X + half, Y: c.Y - half},
+				{X: c.X + half, Y: c.Y + half}, {X: c.X - half, Y: c.Y + half}, {X: c.X - half, Y: c.Y - half}}
+		} else {
+			for _, p := range outline(s, id) {
+				it.Points = append(it.Points, l.View.Paper(p))
+			}
+		}
+		if len(it.Points) > 1 {
+			l.Items = append(l.Items, it)
+		}
+	}
+}

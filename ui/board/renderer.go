@@ -1,0 +1,67 @@
+package board
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+)
+
+// renderer owns what Fyne draws: the base image, the live picture and the
+// floating marks, all clipped to the board. Refresh of the whole board throws
+// every picture away, so nothing here or in the board calls it for a gesture.
+type renderer struct {
+	board *Board
+	paper *canvas.Rectangle
+	clip  *container.Clip
+}
+
+// CreateRenderer implements fyne.Widget.
+func (b *Board) CreateRenderer() fyne.WidgetRenderer {
+	paper := canvas.NewRectangle(nrgba(b.palette.Paper))
+	inner := container.NewWithoutLayout(paper, b.base.raster, b.live.raster, b.over.box)
+	return &renderer{board: b, paper: paper, clip: container.NewClip(inner)}
+}
+
+// Layout implements fyne.WidgetRenderer.
+func (r *renderer) Layout(size fyne.Size) {
+	r.clip.Resize(size)
+	r.paper.Resize(size)
+	r.board.over.box.Resize(size)
+	r.board.resized(size)
+}
+
+// MinSize implements fyne.WidgetRenderer.
+func (r *renderer) MinSize() fyne.Size { return fyne.NewSize(240, 180) }
+
+// Refresh implements fyne.WidgetRenderer.
+func (r *renderer) Refresh() {
+	r.paper.FillColor = nrgba(r.board.palette.Paper)
+	r.paper.Refresh()
+	r.board.base.redraw()
+	r.board.showLive()
+	r.board.showOver()
+}
+
+// Objects implements fyne.WidgetRenderer.
+func (r *renderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.clip} }
+
+// Destroy implements fyne.WidgetRenderer.
+func (r *renderer) Destroy() {}
+
+// resized fits everything to a new size; the plan point in the middle of the
+// board stays there.
+func (b *Board) resized(size fyne.Size) {
+	if b.base.shown == size {
+		return
+	}
+	old := b.base.shown
+	b.base.shown = size
+	b.view = b.view.panned(float64(size.Width-old.Width)/2, float64(size.Height-old.Height)/2)
+	b.base.resize(size)
+	if b.fit {
+		b.ZoomFit()
+	}
+	b.showLive()
+	b.showOver()
+	b.tell()
+}

@@ -1,0 +1,105 @@
+package board
+
+import (
+	"fyne.io/fyne/v2"
+
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+	"duskwire/layout/tool"
+)
+
+// step is the enlargement of one notch of the wheel and one press of a key.
+const step = 1.25
+
+// ZoomIn enlarges the plan about the middle of the board.
+func (b *Board) ZoomIn() { b.zoom(b.middle(), step) }
+
+// ZoomOut makes the plan smaller about the middle of the board.
+func (b *Board) ZoomOut() { b.zoom(b.middle(), 1/step) }
+
+// ZoomFit shows the whole scheme, now and when the board changes its size,
+// until the view is changed otherwise.
+func (b *Board) ZoomFit() {
+	b.fit = true
+	if b.frame == nil || b.Size().Width < 1 {
+		return
+	}
+	r := doc.Bounds(b.frame.Scheme)
+	if r.Empty() {
+		// An empty plan shows a garden's worth of grid, its origin lower left.
+		r = geom.Around(geom.Pt(0, 0), geom.Pt(15, 10))
+	}
+	b.look(b.view.fitting(r, b.Size()))
+}
+
+// ZoomTo shows a rectangle of the plan as large as it fits.
+func (b *Board) ZoomTo(area geom.Rect) {
+	if !area.Empty() && b.Size().Width >= 1 {
+		b.fit = false
+		b.look(b.view.fitting(area, b.Size()))
+	}
+}
+
+// FlyTo puts an entity in the middle and marks it until the next press. The
+// scale stays, unless the entity would not fit.
+func (b *Board) FlyTo(id doc.ID) {
+	if b.frame == nil {
+		return
+	}
+	r := tool.Extent(b.frame.Scheme, id)
+	if r.Empty() {
+		return
+	}
+	b.marked = id
+	shown := b.view.area(b.Size())
+	if r.Width() > shown.Width() || r.Height() > shown.Height() {
+		b.ZoomTo(r)
+		return
+	}
+	b.fit = false
+	b.look(viewAt(r.Centre(), b.view.denominator(), b.Size()))
+}
+
+// Scale returns the denominator of the scale shown, 50 for 1:50.
+func (b *Board) Scale() float64 { return b.view.denominator() }
+
+// Area returns the rectangle of the plan that is shown.
+func (b *Board) Area() geom.Rect { return b.view.area(b.Size()) }
+
+// Where returns the place of a plan point in the board, in Fyne's units.
+func (b *Board) Where(p geom.Point) fyne.Position { return b.view.at(p) }
+
+// UnitsPerMetre returns how many of Fyne's units show a metre of the plan.
+func (b *Board) UnitsPerMetre() float64 { return float64(geom.Metre) / b.view.k }
+
+func (b *Board) middle() fyne.Position {
+	return fyne.NewPos(b.Size().Width/2, b.Size().Height/2)
+}
+
+func (b *Board) zoom(at fyne.Position, factor float64) {
+	b.fit = false
+	b.look(b.view.zoomed(at, factor))
+	if b.in.held == holdLeft {
+		// The pointer is over another place now.
+		b.send(tool.Event{Kind: tool.Move, Button: tool.LeftButton, Mods: b.modifiers()})
+	}
+}
+
+// look changes the view and draws everything anew.
+func (b *Board) look(v view) {
+	b.view = v
+	b.base.redraw()
+	b.showLive()
+	b.showOver()
+	b.tell()
+}
+
+// pan moves the plan with the pointer; the base image is only moved.
+func (b *Board) pan(dx, dy float32) {
+	b.fit = false
+	b.view = b.view.panned(float64(dx), float64(dy))
+	b.base.follow()
+	b.showLive()
+	b.showOver()
+	b.tell()
+}

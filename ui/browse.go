@@ -1,0 +1,200 @@
+package ui
+
+import (
+	"context"
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// browser is the sheet that asks for a file. It only ever names a path: the
+// usual dialog would empty an existing file before the last version could be
+// kept as a backup.
+type browser struct {
+	win    *Window
+	saving bool
+	done   func(path string)
+
+	sheet  *sheet
+	folder *sheetEntry
+	name   *sheetEntry
+	list   *sheetList
+	note   *widget.Label
+	now    listing
+}
+
+// chooseFile asks for a file to open or to save to.
+func (w *Window) chooseFile(saving bool, done func(path string)) {
+	b := &browser{win: w, saving: saving, done: done, note: wrapped("")}
+	title, verb := "Open a scheme", "Open"
+	if saving {
+		title, verb = "Save the scheme as", "Save"
+	}
+	b.note.Importance = widget.DangerImportance
+	b.note.Hide()
+	b.sheet = w.openSheet(title, fyne.NewSize(560, 380), b.build,
+		answer{text: "Cancel", cancel: true}, answer{text: verb, main: true, check: b.accept})
+	b.goTo(w.startFolder())
+	b.sheet.focus(b.name)
+}
+
+// startFolder is where the file of the scheme lies, or the home folder.
+func (w *Window) startFolder() string {
+	if p := w.desk.Frame().Path; p != "" {
+		return filepath.Dir(p)
+	}
+	if w.cfg.Folder != "" {
+		return w.cfg.Folder
+	}
+	if home, err := os.UserHomeDir(); err == nil {
+		return home
+	}
+	return "."
+}
+
+func (b *browser) build(s *sheet) fyne.CanvasObject {
+	b.sheet = s
+	name := ""
+	if b.saving {
+		name = "garden" + fileEnding
+		if p := b.win.desk.Frame().Path; p != "" {
+			name = filepath.Base(p)
+		}
+	}
+	b.folder = newSheetEntry(s, "", "folder")
+	b.folder.OnSubmitted = func(text string) { b.goTo(text) }
+	b.name = newSheetEntry(s, name, "file name")
+	b.list = newSheetList(s, func() int { return len(b.now.folders) + len(b.now.files) }, b.fill)
+	b.list.OnSelected = b.pick
+	up := newSheetButton(s, "Up", func() { b.goTo(filepath.Dir(b.now.folder)) })
+	top := container.NewBorder(nil, nil, widget.NewLabel("Folder"), up, b.folder)
+	bottom := container.NewVBox(container.NewBorder(nil, nil, widget.NewLabel("File"), nil, b.name), b.note)
+	return container.NewBorder(top, bottom, nil, nil, b.list)
+}
+
+func (b *browser) fill(i int, icon *widget.Icon, label *widget.Label) {
+	if n := len(b.now.folders); i < n {
+		icon.SetResource(theme.FolderIcon())
+		label.SetText(b.now.folders[i])
+	} else if i-n < len(b.now.files) {
+		icon.SetResource(theme.DocumentIcon())
+		label.SetText(b.now.files[i-n])
+	}
+}
+
+// pick goes into a folder or takes a file's name; a file that is picked twice
+// is taken.
+func (b *browser) pick(i widget.ListItemID) {
+	b.list.Unselect(i)
+	if n := len(b.now.folders); i < n {
+		b.goTo(filepath.Join(b.now.folder, b.now.folders[i]))
+	} else if i-n < len(b.now.files) {
+		file := b.now.files[i-n]
+		if b.name.Text == file {
+			b.sheet.key(fyne.KeyReturn)
+			return
+		}
+		b.name.SetText(file)
+	}
+}
+
+// goTo lists another folder.
+func (b *browser) goTo(folder string) {
+	Run(b.win.bridge, workList, func(context.Context) (listing, error) { return readFolder(folder) },
+		func(l listing, err error) {
+			if err != nil {
+				b.complain(err.Error())
+				return
+			}
+			b.complain("")
+			b.now = l
+			b.folder.SetText(l.folder)
+			b.list.UnselectAll()
+			b.list.ScrollToTop()
+			b.list.Refresh()
+		})
+}
+
+func (b *browser) complain(text string) {
+	b.note.SetText(text)
+	if text == "" {
+		b.note.Hide()
+	} else {
+		b.note.Show()
+	}
+}
+
+// accept checks the name and hands the path on.
+func (b *browser) accept() bool {
+	if b.name.Text == "" {
+		b.complain("Give the file a name, such as garden" + fileEnding + ".")
+		return false
+	}
+	path := b.name.Text
+	if !filepath.IsAbs(path) {
+		path = filepath.Join(b.folder.Text, path)
+	}
+	if !b.saving {
+		b.after(func() { b.done(path) })
+		return true
+	}
+	path = withEnding(path)
+	b.after(func() { b.win.replace(path, b.done) })
+	return true
+}
+
+// after does something once the sheet is closed.
+func (b *browser) after(do func()) {
+	for i := range b.sheet.answer {
+		if b.sheet.answer[i].main {
+			b.sheet.answer[i].then = do
+		}
+	}
+}
+
+// replace asks before an existing file is written over.
+func (w *Window) replace(path string, done func(string)) {
+	Run(w.bridge, workList, func(context.Context) (bool, error) { return exists(path), nil }, func(there bool, _ error) {
+		if !there || path == w.desk.Frame().Path {
+			done(path)
+			return
+		}
+		s := w.openSheet("Replace "+filepath.Base(path)+"?", fyne.NewSize(sheetWidth, 0), func(*sheet) fyne.CanvasObject {
+			return wrapped("There is a file of this name already. Its present content is kept beside it, with the ending .bak.")
+		}, answer{text: "Cancel", cancel: true}, answer{text: "Replace", main: true, then: func() { done(path) }})
+		s.focus(s.buttons[0])
+	})
+}
+
+// sheetList is a list that knows Escape.
+type sheetList struct {
+	widget.List
+	sheet *sheet
+}
+
+func newSheetList(s *sheet, length func() int, fill func(int, *widget.Icon, *widget.Label)) *sheetList {
+	l := &sheetList{sheet: s}
+	l.Length = length
+	l.CreateItem = func() fyne.CanvasObject {
+		return container.NewBorder(nil, nil, widget.NewIcon(nil), nil, widget.NewLabel(""))
+	}
+	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
+		parts := o.(*fyne.Container).Objects
+		fill(i, parts[1].(*widget.Icon), parts[0].(*widget.Label))
+	}
+	l.ExtendBaseWidget(l)
+	return l
+}
+
+// TypedKey implements fyne.Focusable.
+func (l *sheetList) TypedKey(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeyEscape {
+		l.sheet.key(e.Name)
+		return
+	}
+	l.List.TypedKey(e)
+}

@@ -1,0 +1,191 @@
+package ui
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
+
+	"duskwire/layout"
+)
+
+// menus are the entries of the menu bar.
+type menus struct {
+	main             *fyne.MainMenu
+	entries          map[*fyne.Menu][]*entry
+	undo, redo       *entry
+	snap, grid, dark *entry
+	filled           bool
+}
+
+// entry is one menu entry: its name and the keys shown behind it.
+type entry struct {
+	*fyne.MenuItem
+	name, keys string
+}
+
+// named is a shortcut that a menu answers to without drawing it: the driver
+// draws shortcuts too faint to read, so the keys are part of the label.
+type named string
+
+// ShortcutName implements fyne.Shortcut.
+func (n named) ShortcutName() string { return string(n) }
+
+func control(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl}
+}
+
+func controlShift(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierControl | fyne.KeyModifierShift}
+}
+
+// item makes a menu entry that does nothing while a question is open: menu
+// shortcuts reach past a sheet. keys are shown; the shortcut is nil when the
+// plan answers to them itself.
+func (w *Window) item(name, keys string, shortcut fyne.Shortcut, do func()) *entry {
+	e := &entry{fyne.NewMenuItem(name, func() {
+		if len(w.sheets) == 0 {
+			do()
+		}
+	}), name, keys}
+	if shortcut != nil {
+		e.Shortcut = named(shortcut.ShortcutName())
+	}
+	return e
+}
+
+// textItem is a menu entry whose shortcut belongs to a text that has the focus:
+// there Ctrl+Z takes back typing.
+func (w *Window) textItem(name, keys string, shortcut fyne.Shortcut, do func()) *entry {
+	e := w.item(name, keys, shortcut, do)
+	plain := e.Action
+	e.Action = func() {
+		if text := w.focusedText(); text != nil {
+			text.TypedShortcut(shortcut)
+			return
+		}
+		plain()
+	}
+	return e
+}
+
+// menu puts entries into a menu; nil stands for a line.
+func (m *menus) menu(name string, entries ...*entry) *fyne.Menu {
+	out := fyne.NewMenu(name)
+	for _, e := range entries {
+		if e == nil {
+			out.Items = append(out.Items, fyne.NewMenuItemSeparator())
+			continue
+		}
+		out.Items = append(out.Items, e.MenuItem)
+		m.entries[out] = append(m.entries[out], e)
+	}
+	return out
+}
+
+// label writes names and keys so that the keys of one menu stand in a column.
+func (m *menus) label() {
+	width := func(s string) float32 {
+		return fyne.MeasureText(s, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width
+	}
+	space := width("a a") - width("aa")
+	for _, entries := range m.entries {
+		widest := float32(0)
+		for _, e := range entries {
+			widest = max(widest, width(e.name))
+		}
+		for _, e := range entries {
+			e.Label = e.name
+			if e.keys != "" {
+				gap := int((widest-width(e.name))/space + 0.5)
+				e.Label += strings.Repeat(" ", gap+6) + e.keys
+			}
+		}
+	}
+}
+
+// focusedText returns the text entry that has the focus, nil for none.
+func (w *Window) focusedText() fyne.Shortcutable {
+	type text interface {
+		fyne.Shortcutable
+		SelectedText() string
+	}
+	if t, ok := w.win.Canvas().Focused().(text); ok {
+		return t
+	}
+	return nil
+}
+
+func (w *Window) buildMenus() {
+	m := &w.menus
+	m.entries = map[*fyne.Menu][]*entry{}
+	quit := w.item("Quit", "Ctrl+Q", control(fyne.KeyQ), w.quit)
+	quit.IsQuit = true
+	file := m.menu("File",
+		w.item("New…", "Ctrl+N", control(fyne.KeyN), w.newScheme),
+		w.item("Open…", "Ctrl+O", control(fyne.KeyO), w.open),
+		w.item("Open example", "", nil, w.openExample),
+		nil,
+		w.item("Save", "Ctrl+S", control(fyne.KeyS), func() { w.save(nil) }),
+		w.item("Save as…", "Ctrl+Shift+S", controlShift(fyne.KeyS), func() { w.saveAs(nil) }),
+		nil, quit)
+	m.undo = w.textItem("Undo", "Ctrl+Z", &fyne.ShortcutUndo{}, w.undo)
+	m.redo = w.textItem("Redo", "Ctrl+Y", &fyne.ShortcutRedo{}, w.redo)
+	edit := m.menu("Edit", m.undo, m.redo, nil,
+		w.item("Delete", "Del", nil, w.deleteSelected),
+		w.textItem("Select all", "Ctrl+A", &fyne.ShortcutSelectAll{}, w.selectAll))
+	m.snap = w.item("Snap", "Ctrl+K", control(fyne.KeyK), w.toggleSnap)
+	m.grid = w.item("Grid", "Ctrl+G", control(fyne.KeyG), w.toggleGrid)
+	m.dark = w.item("Dark window and paper", "Ctrl+D", control(fyne.KeyD), w.toggleDark)
+	m.snap.Checked, m.grid.Checked = w.plan.Snap(), w.plan.Grid()
+	view := m.menu("View",
+		w.item("Zoom in", "Ctrl+=", control(fyne.KeyEqual), w.plan.ZoomIn),
+		w.item("Zoom out", "Ctrl+-", control(fyne.KeyMinus), w.plan.ZoomOut),
+		w.item("Fit to window", "Ctrl+0", control(fyne.Key0), w.plan.ZoomFit),
+		nil, m.snap, m.grid, m.dark,
+		nil,
+		w.item("Next finding", "Ctrl+J", control(fyne.KeyJ), w.findings.Next),
+		w.item("Properties", "Ctrl+1", control(fyne.Key1), func() { w.tabs.SelectIndex(0) }),
+		w.item("Working", "Ctrl+2", control(fyne.Key2), func() { w.tabs.SelectIndex(1) }),
+		w.item("Lengths", "Ctrl+3", control(fyne.Key3), func() { w.tabs.SelectIndex(2) }))
+	var tools []*entry
+	for _, name := range toolOrder {
+		tools = append(tools, w.item(name, toolKey(name), nil, func() { w.take(name) }))
+	}
+	place := m.menu("Place", tools...)
+	help := m.menu("Help", w.item("Keys", "?", nil, w.keys), w.item("About and cautions", "", nil, w.about))
+	m.label()
+	m.main = fyne.NewMainMenu(file, edit, view, place, help)
+	w.win.SetMainMenu(m.main)
+}
+
+// update writes the names of the steps that undo and redo would do.
+func (m *menus) update(f *layout.Frame) {
+	if m.main == nil {
+		return
+	}
+	undo, redo := stepName("Undo", f.Undo), stepName("Redo", f.Redo)
+	if m.filled && undo == m.undo.name && redo == m.redo.name {
+		return
+	}
+	m.filled, m.undo.name, m.redo.name = true, undo, redo
+	m.undo.Disabled, m.redo.Disabled = f.Undo == "", f.Redo == ""
+	m.label()
+	m.main.Refresh()
+}
+
+func stepName(verb, step string) string {
+	if step == "" {
+		return verb
+	}
+	return verb + " " + lowerFirst(step)
+}
+
+// lowerFirst makes "Move L7" read on after "Undo".
+func lowerFirst(s string) string {
+	if s != "" && s[0] >= 'A' && s[0] <= 'Z' {
+		return string(s[0]-'A'+'a') + s[1:]
+	}
+	return s
+}

@@ -1,0 +1,119 @@
+package panel
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Field is a text entry for one value of the scheme. It commits on Return and
+// when it loses the focus; Escape brings back the value of the scheme. Wrong
+// text stays, with the reason under it, and changes nothing.
+type Field struct {
+	widget.Entry
+	shown  string // the value of the scheme as last shown
+	commit func(text string) error
+	reason *widget.Label
+	typing bool // has the focus
+}
+
+// NewField returns a field that hands changed text to commit.
+func NewField(placeholder string, commit func(string) error) *Field {
+	f := &Field{commit: commit, reason: widget.NewLabel("")}
+	f.reason.Importance = widget.DangerImportance
+	f.reason.Wrapping = fyne.TextWrapWord
+	f.reason.SizeName = captionSize
+	f.reason.Hide()
+	f.Wrapping = fyne.TextWrapOff
+	f.Scroll = container.ScrollHorizontalOnly
+	f.SetPlaceHolder(placeholder)
+	f.OnSubmitted = func(string) { f.Flush() }
+	f.ExtendBaseWidget(f)
+	return f
+}
+
+// Object returns the field with the place for its reason.
+func (f *Field) Object() fyne.CanvasObject { return container.NewVBox(f, f.reason) }
+
+// SetShown sets the value of the scheme. While the field is being edited, or holds
+// text that was refused, what was typed stays until the value itself changes.
+func (f *Field) SetShown(value string) {
+	if f.Text == value {
+		f.shown = value
+		f.fault("")
+		return
+	}
+	dirty := f.Text != f.shown
+	if dirty && (f.typing || value == f.shown) {
+		f.shown = value
+		return
+	}
+	f.shown = value
+	f.SetText(value)
+	f.fault("")
+}
+
+// Reset forgets what was typed and shows the value.
+func (f *Field) Reset(value string) {
+	f.shown = value
+	if f.Text != value {
+		f.SetText(value)
+	}
+	f.fault("")
+}
+
+// Flush commits the text if it differs from the value of the scheme.
+func (f *Field) Flush() {
+	text := strings.TrimSpace(f.Text)
+	if text == f.shown {
+		if f.Text != f.shown {
+			f.SetText(f.shown)
+		}
+		f.fault("")
+		return
+	}
+	if err := f.commit(text); err != nil {
+		f.fault(err.Error())
+		return
+	}
+	f.Reset(f.shown) // as the program writes it: "600mm" becomes "0.6 m"
+}
+
+func (f *Field) fault(text string) {
+	if text == f.reason.Text && f.reason.Visible() == (text != "") {
+		return
+	}
+	f.reason.SetText(text)
+	if text == "" {
+		f.reason.Hide()
+	} else {
+		f.reason.Show()
+	}
+}
+
+// Reason returns why the text was refused, "" when it was not.
+func (f *Field) Reason() string { return f.reason.Text }
+
+// TypedKey implements fyne.Focusable: Escape takes the typing back.
+func (f *Field) TypedKey(e *fyne.KeyEvent) {
+	if e.Name == fyne.KeyEscape {
+		f.Reset(f.shown)
+		return
+	}
+	f.Entry.TypedKey(e)
+}
+
+// FocusGained implements fyne.Focusable.
+func (f *Field) FocusGained() {
+	f.typing = true
+	f.Entry.FocusGained()
+}
+
+// FocusLost implements fyne.Focusable: what was typed is committed.
+func (f *Field) FocusLost() {
+	f.typing = false
+	f.Entry.FocusLost()
+	f.Flush()
+}

@@ -1,0 +1,285 @@
+package panel
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"duskwire/calc/check"
+	"duskwire/calc/finding"
+	lay "duskwire/layout"
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+)
+
+// pageOfFindings is how many findings are listed before the list asks whether
+// to go on: a screen of them is plenty to work through.
+const pageOfFindings = 60
+
+// Findings lists what was found, worst first. A click flies to the place and
+// opens the finding: its limit and source, what was assumed, and the remedies.
+type Findings struct {
+	desk Desk
+	// OnPick is called with the finding that was clicked.
+	OnPick func(finding.Finding)
+	// OnWorking is called when its working is asked for.
+	OnWorking func(finding.Finding)
+	// OnOverrule is called when someone wants to decide against it.
+	OnOverrule func(finding.Finding)
+	// OnRefused is called when a remedy cannot be applied.
+	OnRefused func(error)
+
+	head   *widget.Label
+	none   *widget.Label
+	list   *fyne.Container
+	more   *widget.Button
+	scroll *container.Scroll
+	box    *fyne.Container
+	rows   []*findingRow
+	shown  []finding.Finding
+	open   findingKey
+	most   int
+}
+
+// findingKey tells a finding from the others of its frame and finds it again
+// in the next.
+type findingKey struct {
+	code    finding.Code
+	subject string
+}
+
+func keyOf(f *finding.Finding) findingKey { return findingKey{f.Code, f.Subject.ID} }
+
+// NewFindings returns the panel, showing the desk's frame.
+func NewFindings(desk Desk) *Findings {
+	p := &Findings{desk: desk, head: heading(""), none: quiet(""), list: container.NewVBox(), most: pageOfFindings}
+	p.more = widget.NewButton("", func() {
+		p.most += pageOfFindings
+		p.refill()
+	})
+	p.more.Importance = widget.LowImportance
+	p.scroll = container.NewVScroll(container.New(inset{}, container.NewVBox(p.none, p.list, p.more)))
+	p.box = container.NewBorder(p.head, nil, nil, nil, p.scroll)
+	p.SetFrame(desk.Frame())
+	return p
+}
+
+// Object returns the panel for a container.
+func (p *Findings) Object() fyne.CanvasObject { return p.box }
+
+// SetFrame shows the findings of another frame.
+func (p *Findings) SetFrame(f *lay.Frame) {
+	head := "Findings"
+	for _, c := range []struct {
+		n    int
+		name string
+	}{{f.Totals.Stop, "Stop"}, {f.Totals.Decide, "Decide"}, {f.Totals.Note, plural(f.Totals.Note, "Note", "Notes")}} {
+		if c.n > 0 {
+			head += "  ·  " + strconv.Itoa(c.n) + " " + c.name
+		}
+	}
+	if p.head.Text != head {
+		p.head.SetText(head)
+	}
+	p.shown = f.Findings
+	none := ""
+	switch s := f.Scheme; {
+	case len(f.Findings) > 0:
+	case s.Lamps.Len()+s.Runs.Len()+s.Supplies.Len() == 0:
+		none = "Nothing is drawn yet, so there is nothing to check."
+	default:
+		none = "Nothing found: what could be checked meets the limits set in " + rulesName(p.desk.Rules(), f.Scheme.Rules) + "."
+	}
+	if p.none.Text != none {
+		p.none.SetText(none)
+	}
+	if none == "" {
+		p.none.Hide()
+	} else {
+		p.none.Show()
+	}
+	p.refill()
+}
+
+// rulesName returns the name of the rule set a scheme is judged by: the first
+// one when it names none that is known, as the desk does.
+func rulesName(rules []*check.Rules, key string) string {
+	for _, r := range rules {
+		if r.Key == key {
+			return r.Name
+		}
+	}
+	if len(rules) > 0 {
+		return rules[0].Name
+	}
+	return "no rule set"
+}
+
+// refill puts the findings into the rows, making new rows only when there are
+// too few.
+func (p *Findings) refill() {
+	n := min(len(p.shown), p.most)
+	for len(p.rows) < n {
+		r := newFindingRow(p)
+		p.rows = append(p.rows, r)
+		p.list.Objects = append(p.list.Objects, r)
+	}
+	grown := false
+	for i, r := range p.rows {
+		if i >= n {
+			if r.Visible() {
+				r.Hide()
+				grown = true
+			}
+			continue
+		}
+		changed := r.set(&p.shown[i], keyOf(&p.shown[i]) == p.open)
+		if !r.Visible() {
+			r.Show()
+			changed = true
+		}
+		grown = grown || changed
+	}
+	if rest := len(p.shown) - n; rest > 0 {
+		p.more.SetText("Show more (" + strconv.Itoa(rest) + ")")
+		p.more.Show()
+	} else {
+		p.more.Hide()
+	}
+	if grown {
+		p.list.Refresh()
+		p.scroll.Refresh()
+	}
+}
+
+// pick opens the finding, or closes it, and tells the window.
+func (p *Findings) pick(f finding.Finding) {
+	if key := keyOf(&f); p.open == key {
+		p.open = findingKey{}
+	} else {
+		p.open = key
+	}
+	p.refill()
+	p.reveal()
+	if p.OnPick != nil {
+		p.OnPick(f)
+	}
+}
+
+// Next opens the finding after the one that is open, and the first after the
+// last, as a click would.
+func (p *Findings) Next() {
+	if len(p.shown) == 0 {
+		return
+	}
+	at := 0
+	for i := range p.shown {
+		if keyOf(&p.shown[i]) == p.open {
+			at = (i + 1) % len(p.shown)
+		}
+	}
+	p.most = max(p.most, at+1)
+	p.open = findingKey{}
+	p.pick(p.shown[at])
+}
+
+// reveal scrolls so that the open finding can be read from its head on.
+func (p *Findings) reveal() {
+	for _, r := range p.rows {
+		if !r.Visible() || !r.open {
+			continue
+		}
+		top, height := r.Position().Y+p.list.Position().Y, r.MinSize().Height
+		if top < p.scroll.Offset.Y || top+height > p.scroll.Offset.Y+p.scroll.Size().Height {
+			p.scroll.ScrollToOffset(fyne.NewPos(0, top))
+		}
+		return
+	}
+}
+
+// apply carries out a remedy as one undo step.
+func (p *Findings) apply(r finding.Remedy) {
+	op, ok := remedy(r.Action)
+	if !ok {
+		return
+	}
+	if err := p.desk.Commit(op); err != nil && p.OnRefused != nil {
+		p.OnRefused(err)
+	}
+}
+
+// withdraw takes a recorded decision back.
+func (p *Findings) withdraw(f finding.Finding) {
+	op := edit.Withdraw{Code: string(f.Code), Subject: doc.ID(f.Subject.ID)}
+	if err := p.desk.Commit(op); err != nil && p.OnRefused != nil {
+		p.OnRefused(err)
+	}
+}
+
+// detail builds what an open finding shows below its sentence.
+func (p *Findings) detail(f finding.Finding) []fyne.CanvasObject {
+	var out []fyne.CanvasObject
+	say := func(text string) { out = append(out, quiet(text)) }
+	if f.Figure != "" || f.Limit != "" {
+		say(figureLine(f.Figure, f.Limit))
+	}
+	if s := f.Source.String(); s != "" {
+		say("From " + s)
+	}
+	for _, a := range f.Assumed {
+		say("Assumed: " + a)
+	}
+	if o := f.Overruled; o != nil {
+		say("Overruled by " + o.By + " on " + o.On + ": " + o.Reason)
+	}
+	for _, r := range f.Remedies {
+		out = append(out, p.remedyLine(r))
+	}
+	buttons := container.NewHBox(p.button("Working", func() {
+		if p.OnWorking != nil {
+			p.OnWorking(f)
+		}
+	}))
+	switch {
+	case f.Overruled != nil:
+		buttons.Add(p.button("Withdraw decision", func() { p.withdraw(f) }))
+	case f.Level > finding.Note:
+		buttons.Add(p.button("Overrule…", func() {
+			if p.OnOverrule != nil {
+				p.OnOverrule(f)
+			}
+		}))
+	}
+	return append(out, buttons)
+}
+
+func (p *Findings) remedyLine(r finding.Remedy) fyne.CanvasObject {
+	text := "→ " + r.Text
+	if r.Figure != "" {
+		text += ": " + r.Figure
+	}
+	l := widget.NewLabel(text)
+	l.Wrapping = fyne.TextWrapWord
+	if _, ok := remedy(r.Action); !ok {
+		return l
+	}
+	b := p.button("Apply", func() { p.apply(r) })
+	return container.NewBorder(nil, nil, nil, container.NewVBox(b, layout.NewSpacer()), l)
+}
+
+func (p *Findings) button(text string, tapped func()) *widget.Button {
+	return widget.NewButton(text, tapped)
+}
+
+func figureLine(figure, limit string) string {
+	switch {
+	case limit == "":
+		return "Found " + figure
+	case figure == "":
+		return "Limit: " + limit
+	}
+	return "Found " + figure + "; limit: " + limit
+}

@@ -1,0 +1,207 @@
+package panel
+
+import (
+	"errors"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	q "duskwire/calc/quantity"
+	"duskwire/layout"
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+	"duskwire/layout/geom"
+)
+
+// subject is what the forms look at and write to: the frame, the entity shown,
+// and the desk.
+type subject struct {
+	desk  Desk
+	frame *layout.Frame
+	id    doc.ID
+}
+
+func (s *subject) scheme() *doc.Scheme { return s.frame.Scheme }
+
+// form is the properties of one kind of entity: rows over one subject. It is
+// built once and shows whichever entity of its kind is selected.
+type form struct {
+	on   *subject
+	box  *fyne.Container
+	rows []row
+}
+
+func newForm(on *subject) *form { return &form{on: on, box: container.NewVBox()} }
+
+func (f *form) add(r row) {
+	f.rows, f.box.Objects = append(f.rows, r), append(f.box.Objects, r.object())
+}
+
+func (f *form) show() {
+	for _, r := range f.rows {
+		r.show()
+	}
+}
+
+func (f *form) reset() {
+	for _, r := range f.rows {
+		r.reset()
+	}
+}
+
+func (f *form) flush() {
+	for _, r := range f.rows {
+		r.flush()
+	}
+}
+
+// heading adds a heading for the rows below it.
+func (f *form) heading(text string) *line {
+	r := newFixedRow(heading(text))
+	f.add(r)
+	return &r.line
+}
+
+// hint adds a sentence in small quiet print.
+func (f *form) hint(text string) *line {
+	r := newFixedRow(quiet(text))
+	f.add(r)
+	return &r.line
+}
+
+// text adds a field for plain text.
+func (f *form) text(name string, read func() string, set func(string) edit.Operation) *line {
+	r := newTextRow(name, "", read, func(s string) error { return f.on.desk.Commit(set(s)) })
+	f.add(r)
+	return &r.line
+}
+
+// number adds a field for a text that has to be parsed.
+func (f *form) number(name, placeholder string, read func() string, write func(string) error) *line {
+	r := newTextRow(name, placeholder, read, write)
+	f.add(r)
+	return &r.line
+}
+
+// length adds a field for a length on the plan.
+func (f *form) length(name string, read func() geom.Length, set func(geom.Length) edit.Operation) *line {
+	return f.number(name, "", func() string { return LengthText(read()) }, func(s string) error {
+		m, err := q.ParseMetre(s)
+		if err != nil {
+			return err
+		}
+		return f.on.desk.Commit(set(geom.Metres(float64(m))))
+	})
+}
+
+// coordinate adds the two fields for a place on the plan.
+func (f *form) coordinates(read func() geom.Point, set func(geom.Point) edit.Operation) {
+	f.length("From left", func() geom.Length { return read().X }, func(v geom.Length) edit.Operation {
+		return set(geom.Point{X: v, Y: read().Y})
+	})
+	f.length("From bottom", func() geom.Length { return read().Y }, func(v geom.Length) edit.Operation {
+		return set(geom.Point{X: read().X, Y: v})
+	})
+}
+
+// choice adds a list to choose a key from.
+func (f *form) choice(name string, options func() []option, read func() string, set func(string) edit.Operation) *line {
+	r := newChoiceRow(name, options, read, func(key string) error { return f.on.desk.Commit(set(key)) })
+	f.add(r)
+	return &r.line
+}
+
+// stock adds a list of stock items, whose names are long.
+func (f *form) stock(name string, options func() []option, read func() string, set func(string) edit.Operation) *line {
+	r := newChoiceRow(name, options, read, func(key string) error { return f.on.desk.Commit(set(key)) })
+	r.widen()
+	f.add(r)
+	return &r.line
+}
+
+// check adds a yes or no.
+func (f *form) check(name string, read func() bool, set func(bool) edit.Operation) *line {
+	r := newCheckRow(name, read, func(on bool) error { return f.on.desk.Commit(set(on)) })
+	f.add(r)
+	return &r.line
+}
+
+// figure adds a figure of the calculation.
+func (f *form) figure(name string, read func() string) *line {
+	r := newReadRow(name, read)
+	f.add(r)
+	return &r.line
+}
+
+// maybe adds a field for a quantity that may not be known: empty means
+// unknown, which is not zero.
+func maybe[T interface {
+	~float64
+	String() string
+}](f *form, name string, parse func(string) (T, error), read func() q.Maybe[T], set func(q.Maybe[T]) edit.Operation) *line {
+	return f.number(name, "not known", func() string {
+		if m := read(); m.Known {
+			return m.Value.String()
+		}
+		return ""
+	}, func(s string) error {
+		var m q.Maybe[T]
+		if s != "" {
+			v, err := parse(s)
+			if err != nil {
+				return err
+			}
+			m = q.Some(v)
+		}
+		return f.on.desk.Commit(set(m))
+	})
+}
+
+// percent adds a field for a ratio that may not be known.
+func (f *form) percent(name string, read func() q.Maybe[doc.Ratio], set func(q.Maybe[doc.Ratio]) edit.Operation) *line {
+	return f.number(name, "of the cable", func() string {
+		if m := read(); m.Known {
+			return q.Percent(float64(m.Value))
+		}
+		return ""
+	}, func(s string) error {
+		var m q.Maybe[doc.Ratio]
+		if s != "" {
+			v, err := parsePercent(s)
+			if err != nil {
+				return err
+			}
+			m = q.Some(doc.Ratio(v))
+		}
+		return f.on.desk.Commit(set(m))
+	})
+}
+
+func parsePercent(s string) (float64, error) {
+	text, found := strings.CutSuffix(strings.TrimSpace(s), "%")
+	v, err := strconv.ParseFloat(strings.TrimSpace(text), 64)
+	if !found || err != nil || v < 0 || v > 100 {
+		return 0, &q.Error{Found: s, Kind: "share from 0 to 100", Units: []string{"%"}}
+	}
+	return v / 100, nil
+}
+
+func parseCount(s string) (int, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(s))
+	if err != nil || n < 0 {
+		return 0, errors.New("found “" + s + "”, expected a whole number")
+	}
+	return n, nil
+}
+
+// LengthText writes a plan length in metres to the millimetre.
+func LengthText(l geom.Length) string {
+	s := strconv.FormatFloat(float64(l/geom.Millimetre)/1000, 'f', 3, 64)
+	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	if s == "-0" {
+		s = "0"
+	}
+	return s + " m"
+}

@@ -1,0 +1,42 @@
+package panel
+
+import (
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+)
+
+// gearForm is the properties of an isolator, fused unit or control.
+func gearForm(on *subject) *form {
+	f := newForm(on)
+	gear := func() *doc.Gear { e, _ := on.scheme().Gear.Get(on.id); return e }
+	set := func(change func(*doc.Gear)) edit.Operation {
+		e := *gear()
+		change(&e)
+		return put(&e)
+	}
+	f.text("Label", func() string { return gear().Tag },
+		func(v string) edit.Operation { return set(func(e *doc.Gear) { e.Tag = v }) })
+	f.stock("Gear", func() []option { return gearOptions(on.frame.Stock) }, func() string { return gear().Stock },
+		func(v string) edit.Operation { return set(func(e *doc.Gear) { e.Stock = v }) })
+	f.figure("", func() string {
+		g, ok := on.frame.Stock.GearItem(gear().Stock)
+		if !ok {
+			return ""
+		}
+		out := g.Kind
+		for _, key := range g.Devices {
+			if d, ok := on.frame.Stock.Device(key); ok {
+				out += ", " + d.Name
+			}
+		}
+		if g.IP != "" {
+			out += ", " + g.IP
+		}
+		return out
+	})
+	placeRows(f, func() doc.Place { return gear().Place }, func(p doc.Place) edit.Operation {
+		return set(func(e *doc.Gear) { e.Place = p })
+	})
+	readings(f)
+	return f
+}

@@ -1,0 +1,89 @@
+package panel
+
+import (
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+	"duskwire/layout/geom"
+)
+
+func words(list []string) func() []option {
+	return func() (out []option) {
+		for _, w := range list {
+			out = append(out, option{w, w})
+		}
+		return out
+	}
+}
+
+// areaForm is the properties of a piece of ground.
+func areaForm(on *subject) *form {
+	f := newForm(on)
+	area := func() *doc.Area { e, _ := on.scheme().Areas.Get(on.id); return e }
+	set := func(change func(*doc.Area)) edit.Operation {
+		e := *area()
+		change(&e)
+		return put(&e)
+	}
+	f.text("Label", func() string { return area().Tag },
+		func(v string) edit.Operation { return set(func(e *doc.Area) { e.Tag = v }) })
+	f.choice("Ground", words(doc.AreaKinds), func() string { return area().Kind },
+		func(v string) edit.Operation { return set(func(e *doc.Area) { e.Kind = v }) })
+	f.text("Name", func() string { return area().Name },
+		func(v string) edit.Operation { return set(func(e *doc.Area) { e.Name = v }) })
+	f.length("Digging depth", func() geom.Length { return area().DigDepth }, func(v geom.Length) edit.Operation {
+		return set(func(e *doc.Area) { e.DigDepth = v })
+	})
+	f.length("Height", func() geom.Length { return area().Height }, func(v geom.Length) edit.Operation {
+		return set(func(e *doc.Area) { e.Height = v })
+	})
+	return f
+}
+
+// lineForm is the properties of a wall, fence, boundary or buried service.
+func lineForm(on *subject) *form {
+	f := newForm(on)
+	l := func() *doc.Line { e, _ := on.scheme().Lines.Get(on.id); return e }
+	set := func(change func(*doc.Line)) edit.Operation {
+		e := *l()
+		change(&e)
+		return put(&e)
+	}
+	f.text("Label", func() string { return l().Tag },
+		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Tag = v }) })
+	f.choice("Line", words(doc.LineKinds), func() string { return l().Kind },
+		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Kind = v }) })
+	f.text("Name", func() string { return l().Name },
+		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Name = v }) })
+	f.length("Height", func() geom.Length { return l().Height }, func(v geom.Length) edit.Operation {
+		return set(func(e *doc.Line) { e.Height = v })
+	})
+	f.choice("Whose", func() []option {
+		return []option{{"", "not known"}, {"own", "own"}, {"neighbour", "neighbour's"}}
+	}, func() string { return l().Owner },
+		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Owner = v }) })
+	return f
+}
+
+// markForm is the properties of a tree, window, seat or piece of metalwork.
+func markForm(on *subject) *form {
+	f := newForm(on)
+	m := func() *doc.Mark { e, _ := on.scheme().Marks.Get(on.id); return e }
+	set := func(change func(*doc.Mark)) edit.Operation {
+		e := *m()
+		change(&e)
+		return put(&e)
+	}
+	f.text("Label", func() string { return m().Tag },
+		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Tag = v }) })
+	f.choice("Mark", words(doc.MarkKinds), func() string { return m().Kind },
+		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Kind = v }) })
+	f.text("Name", func() string { return m().Name },
+		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Name = v }) })
+	f.length("Radius", func() geom.Length { return m().Radius }, func(v geom.Length) edit.Operation {
+		return set(func(e *doc.Mark) { e.Radius = v })
+	})
+	placeRows(f, func() doc.Place { return m().Place }, func(p doc.Place) edit.Operation {
+		return set(func(e *doc.Mark) { e.Place = p })
+	})
+	return f
+}

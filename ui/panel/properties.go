@@ -1,0 +1,160 @@
+package panel
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"duskwire/layout"
+	"duskwire/layout/doc"
+)
+
+// Properties shows what is selected and lets it be changed. With nothing
+// selected it shows the scheme.
+type Properties struct {
+	on     subject
+	title  *widget.Label
+	many   *widget.Label
+	body   *fyne.Container
+	scroll *container.Scroll
+	forms  map[doc.Kind]*form
+	make   map[doc.Kind]func(*subject) *form
+	now    *form // the form shown; nil for several things at once
+	picked []doc.ID
+}
+
+// NewProperties returns the panel, showing the desk's frame.
+func NewProperties(desk Desk) *Properties {
+	p := &Properties{
+		on: subject{desk: desk, frame: desk.Frame()}, title: heading(""), many: quiet(""),
+		forms: map[doc.Kind]*form{},
+		make: map[doc.Kind]func(*subject) *form{
+			doc.NoKind: schemeForm, doc.SupplyKind: supplyForm, doc.BoxKind: boxForm, doc.LampKind: lampForm,
+			doc.GearKind: gearForm, doc.SourceKind: sourceForm, doc.RunKind: runForm,
+			doc.AreaKind: areaForm, doc.LineKind: lineForm, doc.MarkKind: markForm,
+		},
+	}
+	p.body = container.NewVBox()
+	p.scroll = container.NewVScroll(container.New(inset{}, p.body))
+	p.choose()
+	return p
+}
+
+// Object returns the panel for a container.
+func (p *Properties) Object() fyne.CanvasObject { return p.scroll }
+
+// SetFrame shows another frame; what is being typed stays.
+func (p *Properties) SetFrame(f *layout.Frame) {
+	p.on.frame = f
+	if p.now == nil && len(p.picked) < 2 || !p.stillThere() {
+		p.choose()
+		return
+	}
+	p.retitle()
+	if p.now != nil {
+		p.now.show()
+	}
+}
+
+// SetSelection shows other entities; what was typed for the old ones is
+// committed first.
+func (p *Properties) SetSelection(ids []doc.ID) {
+	if sameIDs(ids, p.picked) {
+		return
+	}
+	p.Flush()
+	p.picked = append(p.picked[:0:0], ids...)
+	p.choose()
+	p.scroll.ScrollToTop()
+}
+
+// Flush commits what is being typed, before a file is saved for instance.
+func (p *Properties) Flush() {
+	if p.now != nil && p.stillThere() {
+		p.now.flush()
+	}
+}
+
+// stillThere reports whether the entity shown is in the frame.
+func (p *Properties) stillThere() bool {
+	if p.on.id == "" {
+		return true
+	}
+	return doc.KindOf(p.on.frame.Scheme, p.on.id) != doc.NoKind
+}
+
+// choose picks the form for the selection and fills it in.
+func (p *Properties) choose() {
+	p.on.id, p.now = "", nil
+	var there []doc.ID
+	for _, id := range p.picked {
+		if doc.KindOf(p.on.frame.Scheme, id) != doc.NoKind {
+			there = append(there, id)
+		}
+	}
+	if len(there) == 1 {
+		p.on.id = there[0]
+	}
+	p.body.Objects = []fyne.CanvasObject{p.title, p.many}
+	if len(there) < 2 {
+		kind := doc.KindOf(p.on.frame.Scheme, p.on.id)
+		p.now = p.formOf(kind)
+	}
+	if p.now != nil {
+		p.body.Objects = []fyne.CanvasObject{p.title, p.now.box}
+		p.now.reset()
+	}
+	p.retitle()
+	p.body.Refresh()
+}
+
+func (p *Properties) formOf(kind doc.Kind) *form {
+	if f := p.forms[kind]; f != nil {
+		return f
+	}
+	if p.make[kind] == nil {
+		return nil
+	}
+	f := p.make[kind](&p.on)
+	p.forms[kind] = f
+	return f
+}
+
+func (p *Properties) retitle() {
+	title, many := "Nothing selected", ""
+	switch {
+	case p.on.id != "":
+		e, kind := doc.Find(p.on.frame.Scheme, p.on.id)
+		title = capital(kind.String()) + " " + e.Label()
+	case len(p.picked) > 1 && p.now == nil:
+		title = strconv.Itoa(len(p.picked)) + " things selected"
+		many = "Drag one to move them all, press Delete to take them out, or click one to see its properties."
+	}
+	if p.title.Text != title {
+		p.title.SetText(title)
+	}
+	if p.many.Text != many {
+		p.many.SetText(many)
+	}
+}
+
+func capital(s string) string {
+	if s == "" || s[0] < 'a' || s[0] > 'z' {
+		return s
+	}
+	return string(s[0]-'a'+'A') + s[1:]
+}
+
+func sameIDs(a, b []doc.ID) bool {
+	if len(a) != len(b) {
+		return false
+	}
+	for i := range a {
+		if a[i] != b[i] {
+			return false
+		}
+	}
+	return true
+}

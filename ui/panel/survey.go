@@ -1,0 +1,117 @@
+package panel
+
+import (
+	"strconv"
+	"strings"
+
+	q "duskwire/calc/quantity"
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+	"duskwire/layout/geom"
+)
+
+// schemeForm is shown when nothing is selected: what to do next, and the
+// properties of the scheme itself.
+func schemeForm(on *subject) *form {
+	f := newForm(on)
+	nextSteps(f)
+	s := on.scheme
+	f.heading("Scheme")
+	f.text("Title", func() string { return s().Title },
+		func(v string) edit.Operation { return edit.SetTitle{Title: v, Author: s().Author} })
+	f.text("Drawn by", func() string { return s().Author },
+		func(v string) edit.Operation { return edit.SetTitle{Title: s().Title, Author: v} })
+	f.stock("Rule set", func() (out []option) {
+		for _, r := range on.desk.Rules() {
+			out = append(out, option{r.Key, r.Name})
+		}
+		return out
+	}, func() string { return s().Rules },
+		func(v string) edit.Operation { return edit.SetRules{Rules: v, Country: s().Country} })
+	f.text("Country", func() string { return s().Country },
+		func(v string) edit.Operation { return edit.SetRules{Rules: s().Rules, Country: v} })
+	planRows(f)
+	surveyRows(f)
+	return f
+}
+
+// nextSteps tells a newcomer what comes next; each sentence goes away when its
+// step is done.
+func nextSteps(f *form) {
+	s := f.on.scheme
+	f.heading("What to do next")
+	step := func(text string, when func() bool) { f.hint(text).when = when }
+	noSupply := func() bool { return s().Supplies.Len() == 0 }
+	noLamp := func() bool { return s().Lamps.Len() == 0 }
+	noRun := func() bool { return s().Runs.Len() == 0 }
+	step("1. Press P and click where the garden takes its power.", noSupply)
+	step("2. Press L and click where the lamps go.", noLamp)
+	step("3. Press R, click the supply point, the corners of the route, and a lamp. "+
+		"Esc ends, Backspace takes the last corner back, a typed length is kept.", noRun)
+	step("Click a finding to fly to it. Click anything on the plan to change it here, and open Working to see how its figures were reached.",
+		func() bool { return !noSupply() && !noLamp() && !noRun() })
+	step("Compare a known dimension with the plan, then tick it below.", func() bool { return !s().Plan.Checked })
+}
+
+func planRows(f *form) {
+	s := f.on.scheme
+	set := func(change func(*doc.Plan)) edit.Operation {
+		p := s().Plan
+		change(&p)
+		return edit.SetPlan{Plan: p}
+	}
+	f.heading("Plan")
+	f.number("Scale on paper", "1:50", func() string { return "1:" + strconv.Itoa(s().Plan.Scale) }, func(text string) error {
+		n, err := ParseScale(text)
+		if err != nil {
+			return err
+		}
+		return f.on.desk.Commit(set(func(p *doc.Plan) { p.Scale = n }))
+	})
+	f.length("Snap grid", func() geom.Length { return s().Plan.Grid },
+		func(v geom.Length) edit.Operation { return set(func(p *doc.Plan) { p.Grid = v }) })
+	f.number("North", "", func() string { return strconv.FormatFloat(s().Plan.North, 'g', 5, 64) + "°" }, func(text string) error {
+		v, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(text, "°")), 64)
+		if err != nil {
+			return &q.Error{Found: text, Kind: "angle clockwise from up the sheet", Units: []string{"°"}}
+		}
+		return f.on.desk.Commit(set(func(p *doc.Plan) { p.North = v }))
+	})
+	f.check("A known dimension was checked", func() bool { return s().Plan.Checked },
+		func(on bool) edit.Operation { return set(func(p *doc.Plan) { p.Checked = on }) })
+}
+
+// ParseScale reads a drawing scale such as "1:50" and returns its denominator.
+func ParseScale(text string) (int, error) {
+	tail, found := strings.CutPrefix(strings.ReplaceAll(text, " ", ""), "1:")
+	n, err := strconv.Atoi(tail)
+	if !found || err != nil || n < 1 || n > 5000 {
+		return 0, &q.Error{Found: text, Kind: "scale from 1:1 to 1:5000", Units: []string{"as in 1:50"}}
+	}
+	return n, nil
+}
+
+func surveyRows(f *form) {
+	s := f.on.scheme
+	set := func(change func(*doc.Survey)) edit.Operation {
+		v := s().Survey
+		change(&v)
+		return edit.SetSurvey{Survey: v}
+	}
+	f.heading("Site")
+	maybe(f, "Air", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Air },
+		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Air = v }) })
+	maybe(f, "Ground", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Ground },
+		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Ground = v }) })
+	maybe(f, "Soil", q.ParseSoil, func() q.Maybe[q.KelvinMetrePerWatt] { return s().Survey.Soil },
+		func(v q.Maybe[q.KelvinMetrePerWatt]) edit.Operation {
+			return set(func(e *doc.Survey) { e.Soil = v })
+		})
+	maybe(f, "Conductor", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Conductor },
+		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Conductor = v }) })
+	maybe(f, "At the test", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Test },
+		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Test = v }) })
+	f.percent("Cable waste", func() q.Maybe[doc.Ratio] { return s().Survey.Waste },
+		func(v q.Maybe[doc.Ratio]) edit.Operation { return set(func(e *doc.Survey) { e.Waste = v }) })
+	f.hint("Empty site values are taken from the reference conditions of the rule set and reported as assumed.")
+}

@@ -1,0 +1,135 @@
+package panel
+
+import (
+	"strconv"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"duskwire/calc/finding"
+	q "duskwire/calc/quantity"
+	"duskwire/layout"
+	"duskwire/layout/geom"
+)
+
+// Status is the bar along the bottom with scale, pointer and the running totals
+// of the scheme, and the line of help below the plan.
+type Status struct {
+	scale, at *widget.Label
+	hint      *widget.Label
+	totals    *widget.Label
+	levels    [3]*widget.Label // Stop, Decide, Note
+	icons     [3]*widget.Icon
+	box       *fyne.Container
+	help      *fyne.Container
+}
+
+// NewStatus returns the bar for a frame.
+func NewStatus(f *layout.Frame) *Status {
+	s := &Status{scale: plain(), at: plain(), hint: plain(), totals: plain()}
+	s.hint.Truncation = fyne.TextTruncateEllipsis
+	s.hint.Importance = widget.LowImportance
+	s.totals.Truncation, s.totals.Alignment = fyne.TextTruncateEllipsis, fyne.TextAlignTrailing
+	right := container.NewHBox()
+	for i, l := range []finding.Level{finding.Stop, finding.Decide, finding.Note} {
+		s.icons[i], s.levels[i] = widget.NewIcon(Mark(l)), plain()
+		right.Add(s.icons[i])
+		right.Add(s.levels[i])
+	}
+	left := container.NewHBox(container.New(fixed{84}, s.scale), container.New(fixed{116}, s.at))
+	s.box = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.NewBorder(widget.NewSeparator(), nil, left, right, s.totals))
+	s.help = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), s.hint)
+	s.SetFrame(f)
+	return s
+}
+
+func plain() *widget.Label { return widget.NewLabel("") }
+
+// Object returns the bar for a container.
+func (s *Status) Object() fyne.CanvasObject { return s.box }
+
+// Help returns the line of help, which goes right below the plan.
+func (s *Status) Help() fyne.CanvasObject { return s.help }
+
+// SetFrame shows the totals of another frame.
+func (s *Status) SetFrame(f *layout.Frame) {
+	t := f.Totals
+	text := strconv.Itoa(t.Lamps) + plural(t.Lamps, " lamp", " lamps") + "  ·  " + t.Load.String() +
+		"  ·  " + t.Cable.String() + " cable"
+	if t.DropAt != "" {
+		text += "  ·  worst drop " + q.Percent(t.WorstDrop) + " at " + t.DropAt
+	}
+	if t.LoopAt != "" {
+		text += "  ·  worst loop " + t.WorstLoop.String() + " at " + t.LoopAt
+	}
+	put := func(l *widget.Label, text string) {
+		if l.Text != text {
+			l.SetText(text)
+		}
+	}
+	put(s.totals, text)
+	put(s.levels[0], strconv.Itoa(t.Stop)+" Stop")
+	put(s.levels[1], strconv.Itoa(t.Decide)+" Decide")
+	put(s.levels[2], strconv.Itoa(t.Note)+plural(t.Note, " Note", " Notes"))
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
+
+// SetScale shows the scale of the view by its denominator, 50 for 1:50.
+func (s *Status) SetScale(denominator float64) {
+	digits := 0
+	if denominator < 10 {
+		digits = 1
+	}
+	text := "view 1:" + strconv.FormatFloat(denominator, 'f', digits, 64)
+	if s.scale.Text != text {
+		s.scale.SetText(text)
+	}
+}
+
+// SetPointer shows where the pointer is on the plan, when it is over it.
+func (s *Status) SetPointer(at geom.Point, inside bool) {
+	text := ""
+	if inside {
+		text = strconv.FormatFloat(at.X.Metres(), 'f', 2, 64) + ", " + strconv.FormatFloat(at.Y.Metres(), 'f', 2, 64) + " m"
+	}
+	if s.at.Text != text {
+		s.at.SetText(text)
+	}
+}
+
+// SetHint shows one line of help, or why something was refused.
+func (s *Status) SetHint(text string, refused bool) {
+	importance := widget.LowImportance
+	if refused {
+		importance = widget.DangerImportance
+	}
+	if s.hint.Text == text && s.hint.Importance == importance {
+		return
+	}
+	s.hint.Importance = importance
+	s.hint.SetText(text)
+}
+
+// Hint returns the line of help shown.
+func (s *Status) Hint() string { return s.hint.Text }
+
+// Totals returns the line of totals shown.
+func (s *Status) Totals() string { return s.totals.Text }
+
+// fixed gives its one object a width, so that a changing text does not push
+// its neighbours about.
+type fixed struct{ width float32 }
+
+func (l fixed) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(l.width, o[0].MinSize().Height)
+}
+
+func (l fixed) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }

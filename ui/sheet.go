@@ -1,0 +1,194 @@
+package ui
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+)
+
+// sheet is a dialog over the window. Every part of it that can have the focus
+// is of a type below, so that Escape always closes it and Return always means
+// the button that is marked.
+type sheet struct {
+	win    *Window
+	title  string
+	pop    *widget.PopUp
+	answer []answer
+	// buttons are those of the answers, in order.
+	buttons []*sheetButton
+}
+
+// answer is one button of a sheet. A sheet stays open when check returns
+// false; then is done once it is closed, so that it may open another.
+type answer struct {
+	text   string
+	check  func() bool
+	then   func()
+	main   bool // meant by Return
+	cancel bool // meant by Escape
+}
+
+// openSheet opens a dialog. body may be made with the sheet's own entries; least
+// is the least size of the body.
+func (w *Window) openSheet(title string, least fyne.Size, build func(*sheet) fyne.CanvasObject, answers ...answer) *sheet {
+	s := &sheet{win: w, title: title, answer: answers}
+	head := widget.NewLabel(title)
+	head.TextStyle.Bold = true
+	head.SizeName = "subHeadingText"
+	row := container.NewHBox(layout.NewSpacer())
+	for i, a := range answers {
+		b := newSheetButton(s, a.text, func() { s.choose(i) })
+		if a.main {
+			b.Importance = widget.HighImportance
+		}
+		s.buttons = append(s.buttons, b)
+		row.Add(b)
+	}
+	body := container.New(atLeast{least}, build(s))
+	s.pop = widget.NewModalPopUp(container.NewPadded(container.NewPadded(container.NewBorder(head, row, nil, nil, body))), w.win.Canvas())
+	w.sheets = append(w.sheets, s)
+	s.pop.Show()
+	return s
+}
+
+// focus gives the keyboard to a part of the sheet.
+func (s *sheet) focus(o fyne.Focusable) { s.win.win.Canvas().Focus(o) }
+
+// close takes the sheet down and gives the keyboard back to the plan.
+func (s *sheet) close() {
+	for i, other := range s.win.sheets {
+		if other == s {
+			s.win.sheets = append(s.win.sheets[:i:i], s.win.sheets[i+1:]...)
+			break
+		}
+	}
+	s.pop.Hide()
+	if len(s.win.sheets) == 0 {
+		s.win.focusPlan()
+	}
+}
+
+func (s *sheet) choose(i int) {
+	a := &s.answer[i]
+	if a.check != nil && !a.check() {
+		return
+	}
+	s.close()
+	if a.then != nil { // the check may have set it
+		a.then()
+	}
+}
+
+// key handles Escape and Return and reports whether it did.
+func (s *sheet) key(name fyne.KeyName) bool {
+	for i, a := range s.answer {
+		if name == fyne.KeyEscape && a.cancel || (name == fyne.KeyReturn || name == fyne.KeyEnter) && a.main {
+			s.choose(i)
+			return true
+		}
+	}
+	return name == fyne.KeyEscape
+}
+
+// atLeast gives its one object a least size.
+type atLeast struct{ size fyne.Size }
+
+func (l atLeast) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize().Max(l.size) }
+func (l atLeast) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(size)
+}
+
+// sheetButton is a button that knows Escape and Return.
+type sheetButton struct {
+	widget.Button
+	sheet *sheet
+}
+
+func newSheetButton(s *sheet, text string, tapped func()) *sheetButton {
+	b := &sheetButton{sheet: s}
+	b.Text, b.OnTapped = text, tapped
+	b.ExtendBaseWidget(b)
+	return b
+}
+
+// TypedKey implements fyne.Focusable.
+func (b *sheetButton) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyEscape:
+		b.sheet.key(e.Name)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		b.OnTapped()
+	default:
+		b.Button.TypedKey(e)
+	}
+}
+
+// sheetEntry is an entry that knows Escape and Return.
+type sheetEntry struct {
+	widget.Entry
+	sheet *sheet
+}
+
+func newSheetEntry(s *sheet, text, placeholder string) *sheetEntry {
+	e := &sheetEntry{sheet: s}
+	e.Text = text
+	e.Wrapping = fyne.TextWrapOff
+	e.Scroll = container.ScrollHorizontalOnly
+	e.PlaceHolder = placeholder
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *sheetEntry) TypedKey(k *fyne.KeyEvent) {
+	switch k.Name {
+	case fyne.KeyEscape:
+		e.sheet.key(k.Name)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		if e.OnSubmitted != nil {
+			e.OnSubmitted(e.Text)
+			return
+		}
+		e.sheet.key(k.Name)
+	default:
+		e.Entry.TypedKey(k)
+	}
+}
+
+// sheetSelect is a list to choose from that knows Escape and Return.
+type sheetSelect struct {
+	widget.Select
+	sheet *sheet
+}
+
+func newSheetSelect(s *sheet, options []string, at int, changed func(int)) *sheetSelect {
+	c := &sheetSelect{sheet: s}
+	c.Options = options
+	c.Selected = options[at]
+	c.ExtendBaseWidget(c)
+	c.OnChanged = func(string) {
+		if changed != nil {
+			changed(c.SelectedIndex())
+		}
+	}
+	return c
+}
+
+// TypedKey implements fyne.Focusable.
+func (c *sheetSelect) TypedKey(e *fyne.KeyEvent) {
+	switch e.Name {
+	case fyne.KeyEscape, fyne.KeyReturn, fyne.KeyEnter:
+		c.sheet.key(e.Name)
+	default:
+		c.Select.TypedKey(e)
+	}
+}
+
+// wrapped is a label that breaks its lines.
+func wrapped(text string) *widget.Label {
+	l := widget.NewLabel(text)
+	l.Wrapping = fyne.TextWrapWord
+	return l
+}

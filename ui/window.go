@@ -1,0 +1,270 @@
+// Package ui assembles the window: the plan in the middle, the tray of tools
+// on its left, findings and properties on its right, the running totals along
+// the bottom, and the menus over it. Everything here runs on the UI goroutine;
+// bridge.go is the only way out of it and back.
+package ui
+
+import (
+	"path/filepath"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"duskwire/calc/finding"
+	"duskwire/layout"
+	"duskwire/layout/doc"
+	"duskwire/layout/scene"
+	"duskwire/layout/tool"
+	"duskwire/ui/board"
+	"duskwire/ui/panel"
+)
+
+// ProgramName is what the title bar ends with.
+const ProgramName = "Duskwire"
+
+// Config is what the program hands to its window.
+type Config struct {
+	App     fyne.App
+	Desk    *layout.Desk
+	Version string
+	// Load, Save and Example do the file work; they run in workers.
+	Load    func(path string) (*doc.Scheme, error)
+	Save    func(path string, s *doc.Scheme) error
+	Example func() (*doc.Scheme, error)
+	Folder  string           // where the file sheet starts; "" the home folder
+	Post    func(func())     // brings results back to the UI goroutine; nil: fyne.Do
+	Now     func() time.Time // nil: time.Now
+	Quit    func()           // called once, after unsaved work is cared for
+	// Welcome shows the cautions at the start; Welcomed is told when they were
+	// read.
+	Welcome  bool
+	Welcomed func()
+}
+
+// Window is the one window of the program.
+type Window struct {
+	cfg      Config
+	win      fyne.Window
+	desk     *layout.Desk
+	bridge   *Bridge
+	theme    *Theme
+	defaults *tool.Defaults
+
+	plan       *board.Board
+	tray       *tray
+	findings   *panel.Findings
+	properties *panel.Properties
+	workings   *panel.Workings
+	lengths    *panel.Lengths
+	status     *panel.Status
+	tabs       *container.AppTabs
+	workTab    *container.TabItem
+	menus      menus
+	sheets     []*sheet
+	watch      func() // see Watch
+}
+
+// New makes the window; ShowAndRun or Show of the Fyne window opens it.
+func New(cfg Config) *Window {
+	if cfg.Now == nil {
+		cfg.Now = time.Now
+	}
+	w := &Window{cfg: cfg, desk: cfg.Desk, bridge: NewBridge(cfg.Post), theme: NewTheme(false), defaults: tool.NewDefaults()}
+	cfg.App.Settings().SetTheme(w.theme)
+	w.win = cfg.App.NewWindow(ProgramName)
+	w.makePanels()
+	w.plan = board.New(w.desk, board.Config{ // calls its hooks at once
+		Defaults: w.defaults, Now: cfg.Now, Modifiers: modifiers,
+		OnSelect: w.selected, OnStatus: w.said, OnTool: w.taken, OnMenu: w.contextMenu,
+		OnShortcut: w.shortcut, OnRune: w.letter,
+	})
+	w.assemble()
+	w.buildMenus()
+	w.desk.Subscribe(w.frame)
+	w.frame(w.desk.Frame())
+	w.win.SetCloseIntercept(w.quit)
+	w.win.SetOnDropped(w.dropped)
+	c := w.win.Canvas()
+	c.SetOnTypedKey(w.typedKey)
+	c.SetOnTypedRune(w.typedRune)
+	w.win.Resize(fyne.NewSize(1280, 800))
+	w.focusPlan()
+	if cfg.Welcome {
+		w.welcome()
+	}
+	return w
+}
+
+// Fyne returns the window for the driver.
+func (w *Window) Fyne() fyne.Window { return w.win }
+
+// makePanels makes everything around the plan.
+func (w *Window) makePanels() {
+	f := w.desk.Frame()
+	w.tray = newTray(f, w.defaults, w.take)
+	w.status = panel.NewStatus(f)
+	w.findings = panel.NewFindings(w.desk)
+	w.properties = panel.NewProperties(w.desk)
+	w.workings = panel.NewWorkings(w.desk)
+	w.lengths = panel.NewLengths(w.desk)
+	w.findings.OnPick = w.flyTo
+	w.findings.OnWorking = w.showWorking
+	w.findings.OnOverrule = w.overrule
+	w.findings.OnRefused = func(err error) { w.status.SetHint(err.Error(), true) }
+	w.lengths.OnPick = func(id doc.ID) {
+		w.plan.Select(id)
+		w.plan.FlyTo(id)
+	}
+}
+
+// assemble puts the parts together.
+func (w *Window) assemble() {
+	w.workTab = container.NewTabItem("Working", w.workings.Object())
+	w.tabs = container.NewAppTabs(container.NewTabItem("Properties", w.properties.Object()),
+		w.workTab, container.NewTabItem("Lengths", w.lengths.Object()))
+	w.tabs.OnSelected = func(t *container.TabItem) { w.workings.SetActive(t == w.workTab) }
+	right := container.NewVSplit(w.findings.Object(), w.tabs)
+	right.Offset = 0.42
+	middle := container.NewHSplit(container.NewBorder(nil, w.status.Help(), nil, nil, w.plan), right)
+	middle.Offset = 0.70
+	all := container.NewHSplit(w.tray.box, middle)
+	all.Offset = 0 // as narrow as the tray may be
+	w.win.SetContent(container.NewBorder(nil, w.status.Object(), nil, nil, all))
+}
+
+// frame shows what the desk published.
+func (w *Window) frame(f *layout.Frame) {
+	w.plan.SetFrame(f)
+	w.tray.setFrame(f)
+	w.findings.SetFrame(f)
+	w.properties.SetFrame(f)
+	w.workings.SetFrame(f)
+	w.lengths.SetFrame(f)
+	w.status.SetFrame(f)
+	w.retitle(f)
+	w.menus.update(f)
+	w.changed()
+}
+
+// retitle writes the title bar: a dot for unsaved work, the file, the program.
+func (w *Window) retitle(f *layout.Frame) {
+	name := w.fileName()
+	if f.Path != "" {
+		name = filepath.Base(f.Path)
+	}
+	title := name + " — " + ProgramName
+	if f.Unsaved {
+		title = "• " + title
+	}
+	if w.win.Title() != title {
+		w.win.SetTitle(title)
+	}
+}
+
+// selected follows the selection of the plan.
+func (w *Window) selected(ids []doc.ID) {
+	w.properties.SetSelection(ids)
+	w.workings.SetSelection(ids)
+}
+
+// said follows the status of the plan.
+func (w *Window) said(s board.Status) {
+	w.status.SetScale(s.Scale)
+	w.status.SetPointer(s.Pointer, s.Inside)
+	if s.Refused != "" {
+		w.status.SetHint(s.Refused, true)
+	} else {
+		w.status.SetHint(s.Hint, false)
+	}
+	w.changed()
+}
+
+// take puts a tool in hand.
+func (w *Window) take(name string) {
+	w.plan.SetTool(tool.ByName(w.defaults, name))
+	w.tray.show(w.plan.Tool().Name())
+	w.focusPlan()
+}
+
+// taken follows the tool in hand.
+func (w *Window) taken(name string) { w.tray.show(name) }
+
+// flyTo selects what a finding is about and brings it into view.
+func (w *Window) flyTo(f finding.Finding) {
+	id := doc.ID(f.Subject.ID)
+	if doc.KindOf(w.desk.Frame().Scheme, id) == doc.NoKind {
+		return // about the whole scheme
+	}
+	w.plan.Select(id)
+	w.plan.FlyTo(id)
+}
+
+// showWorking opens the working behind a finding.
+func (w *Window) showWorking(f finding.Finding) {
+	w.flyTo(f)
+	w.tabs.Select(w.workTab)
+	w.workings.Open(f)
+}
+
+// setDark changes the colours of window and paper.
+func (w *Window) setDark(dark bool) {
+	w.theme = NewTheme(dark)
+	w.cfg.App.Settings().SetTheme(w.theme)
+	if dark {
+		w.plan.SetPalette(scene.Dark())
+	} else {
+		w.plan.SetPalette(scene.Light())
+	}
+}
+
+// focusPlan gives the keyboard to the plan.
+func (w *Window) focusPlan() {
+	if len(w.sheets) == 0 {
+		w.win.Canvas().Focus(w.plan)
+	}
+}
+
+// quit closes the program, after unsaved work is cared for.
+func (w *Window) quit() {
+	if len(w.sheets) > 0 {
+		return // a question is open already
+	}
+	w.properties.Flush()
+	w.keepWork(func() {
+		w.bridge.Close()
+		if w.cfg.Quit != nil {
+			w.cfg.Quit()
+		}
+	})
+}
+
+// modifiers asks the driver which keys are held; the driver of tests does not
+// know.
+func modifiers() tool.Modifiers {
+	d, ok := fyne.CurrentApp().Driver().(desktop.Driver)
+	if !ok {
+		return tool.Modifiers{}
+	}
+	m := d.CurrentKeyModifiers()
+	return tool.Modifiers{
+		Shift: m&fyne.KeyModifierShift != 0, Control: m&fyne.KeyModifierControl != 0, Alt: m&fyne.KeyModifierAlt != 0,
+	}
+}
+
+// contextMenu offers what can be done at a place.
+func (w *Window) contextMenu(id doc.ID, at fyne.Position) {
+	items := []*fyne.MenuItem{fyne.NewMenuItem("Fit to window", w.plan.ZoomFit), fyne.NewMenuItem("Select all", w.selectAll)}
+	if id != "" {
+		tag := doc.TagOf(w.desk.Frame().Scheme, id)
+		items = []*fyne.MenuItem{
+			fyne.NewMenuItem("Properties of "+tag, func() { w.tabs.SelectIndex(0) }),
+			fyne.NewMenuItem("Working of "+tag, func() { w.tabs.Select(w.workTab) }),
+			fyne.NewMenuItemSeparator(),
+			fyne.NewMenuItem("Delete", w.deleteSelected),
+		}
+	}
+	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.win.Canvas(), at)
+}
