@@ -32,7 +32,7 @@ type Point struct {
 	DropRatio float64  // Drop over nominal
 	Current   q.Ampere // through the node: its load and all beyond it
 	Loop      protect.Loop
-	Limit     q.Maybe[q.Ohm] // largest loop the protecting device allows
+	Limit     q.Maybe[q.Ohm] // largest loop allowed by the device; 80 % of it where the loop was measured cold
 	Device    string         // label of that device
 	Trusted   bool           // false when the solve did not converge
 }

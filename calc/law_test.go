@@ -220,6 +220,21 @@ func TestEvaluateIsDeterministic(t *testing.T) {
 	})
 }
 
+// A decision is recorded by code and subject, so these name one finding.
+func TestCodeAndSubjectNameAFinding(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		type name struct{ code, id string }
+		seen := map[name]finding.Finding{}
+		for _, f := range calc.Evaluate(input(anyNet(t))).Findings {
+			at := name{string(f.Code), f.Subject.ID}
+			if g, twice := seen[at]; twice {
+				t.Fatalf("two findings %s about %s: %s / %s", f.Code, f.Subject.Label, g.Text, f.Text)
+			}
+			seen[at] = f
+		}
+	})
+}
+
 // Explain never invents: what it reports as not met is among the findings of
 // the circuit, about the same thing; and what it shows is about what was asked.
 func TestExplainNeverInvents(t *testing.T) {

@@ -29,7 +29,7 @@ func points(c *check.Context) []Point {
 				p.DropRatio = float64(p.Drop) / float64(sys.Nominal)
 			}
 			z := c.Zone(i)
-			p.Limit = z.Loop
+			p.Limit = c.PointLimit(i)
 			if z.Over != nil {
 				p.Device = z.Over.Label
 			}

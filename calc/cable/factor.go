@@ -93,6 +93,18 @@ func grouping(rows []GroupRow, item string, n int) (a Applied, ok bool) {
 	return a, true
 }
 
+// oneDuct returns the worse of Cg for a duct each, as given, and for all n
+// circuits in one duct, bunched: the drawing does not say which, and Table 4C3
+// counts ducts and not cables.
+func oneDuct(rows []GroupRow, n int, each Applied, known bool) (a Applied, ok bool) {
+	one, has := grouping(rows, Bunched, n)
+	if !has || (known && each.Value <= one.Value) {
+		return each, known
+	}
+	one.Note += ": taken as in one duct"
+	return one, true
+}
+
 // soil returns Cs for the thermal resistivity of the ground. Between two rows
 // the drier soil is taken; below the first row no more credit is given than
 // that row gives; beyond the last row ok is false.

@@ -51,8 +51,12 @@ func LegCapacity(c *network.Cable, leg network.Leg, site network.Site, t *Tables
 		method = Method(c, leg.Support)
 	}
 	out := Capacity{Method: method}
-	if leg.Support == network.Buried && method != "D" {
+	switch ground := leg.Support == network.Buried || (leg.Support == network.InDuct && leg.Depth > 0); {
+	case ground && method != "D":
 		out.Missing = fmt.Sprintf("method %s is for air, the leg is buried", method)
+		return out
+	case !ground && leg.Support != network.InDuct && method == "D":
+		out.Missing = "method D is for the ground, the leg is not in it"
 		return out
 	}
 	seventy := limited(c, t)
@@ -112,7 +116,11 @@ func factors(key string, leg network.Leg, ground bool, site network.Site, t *Tab
 	list = append(list, a)
 	if leg.Group > 1 {
 		item := arrangement(leg.Support)
-		if a, ok = grouping(t.Grouping, item, leg.Group); !ok {
+		a, ok = grouping(t.Grouping, item, leg.Group)
+		if leg.Support == network.InDuct {
+			a, ok = oneDuct(t.Grouping, leg.Group, a, ok)
+		}
+		if !ok {
 			return nil, fmt.Sprintf("Cg for %d circuits %s", leg.Group, item)
 		}
 		list = append(list, a)

@@ -14,6 +14,8 @@ var breakingRule = Rule{Code: "BRK-01", Title: "Breaking capacity", Run: breakin
 var breakingSource = finding.Source{Standard: "BS 7671:2018", Clause: "434.5.1", Evidence: finding.Memory}
 
 func breaking(c *Context, emit func(finding.Finding)) {
+	emit, flush := single(emit)
+	defer flush()
 	for _, i := range c.Tree.Order {
 		node := &c.Net.Nodes[i]
 		for k := range node.Devices {
@@ -27,13 +29,14 @@ func breaking(c *Context, emit func(finding.Finding)) {
 			}
 			held := known && d.Breaking > 0 && within(float64(ik), float64(d.Breaking))
 			if s := c.subject(i); c.Wants(held, s.ID) {
-				emit(breakingFinding(c, s, d, ik, known, held))
+				emit(breakingFinding(c, i, d, ik, known, held))
 			}
 		}
 	}
 }
 
-func breakingFinding(c *Context, s finding.Subject, d *network.Device, ik q.Ampere, known, held bool) finding.Finding {
+func breakingFinding(c *Context, i int, d *network.Device, ik q.Ampere, known, held bool) finding.Finding {
+	s := c.subject(i)
 	f := finding.Finding{Code: "BRK-01", Level: level(held, finding.Stop), Subject: s, Source: breakingSource}
 	var w lines
 	w.add("breaking capacity of %s ≥ prospective fault current there", d.Label)
@@ -64,6 +67,9 @@ func breakingFinding(c *Context, s finding.Subject, d *network.Device, ik q.Ampe
 		if !held {
 			f.Remedies = []finding.Remedy{{Text: "use a device of higher breaking capacity, or prove the backup of the device ahead with its maker's figures"}}
 		}
+	}
+	if b := c.Tree.Parent[i]; known && b >= 0 && c.Net.Branches[b].Cable == nil && !c.Net.Supply.MeasuredZs.Known {
+		f.Assumed = append(f.Assumed, "the cable up to "+s.Label+" is not known and was left out: the current is that at the board")
 	}
 	f.Working = w.String()
 	return f

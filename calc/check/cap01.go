@@ -12,6 +12,8 @@ var designCurrentRule = Rule{Code: "CAP-01", Title: "Design current within the d
 var overloadSource = finding.Source{Standard: "BS 7671:2018", Clause: "433.1.1", Evidence: finding.Memory}
 
 func designCurrent(c *Context, emit func(finding.Finding)) {
+	emit, flush := single(emit)
+	defer flush()
 	unguarded(c, emit)
 	if !c.Trusted() {
 		return
@@ -53,17 +55,23 @@ func designCurrentFinding(c *Context, i int, d *network.Device, held bool) findi
 	w.add("%s against %s: %s", ib, d.Rating, meets(held))
 	f.Text = "design current " + ib.String() + " through " + d.Label + " of " + d.Rating.String() + " " + meets(held)
 	f.Working = w.String()
-	if !held {
+	switch {
+	case held:
+	case i == c.Net.Root && c.Net.Supply.Kind == network.Spur:
+		f.Remedies = []finding.Remedy{{Text: "take the garden from a way of its own at the board, or move load off the existing circuit"}}
+	default:
 		f.Remedies = []finding.Remedy{{Text: "split the lamps over two circuits, or take a larger device and check its cables again"}}
 	}
 	return f
 }
 
-// unguarded reports mains runs with no overcurrent device ahead, once.
+// unguarded reports mains runs with no overcurrent device ahead, once. The
+// existing leg to a spur unit counts too: without the device at the board
+// neither its load nor the loop at the unit (FLT-02) can be proved.
 func unguarded(c *Context, emit func(finding.Finding)) {
 	var f failing
 	for b := range c.Net.Branches {
-		if c.Ours(b) && c.Net.Nodes[c.Far(b)].System == 0 && c.Zone(c.Far(b)).Over == nil {
+		if far := c.Far(b); (c.Ours(b) || (c.Net.Branches[b].Existing && far >= 0)) && c.Net.Nodes[c.Far(b)].System == 0 && c.Zone(c.Far(b)).Over == nil {
 			f.add(b, 1)
 		}
 	}

@@ -13,6 +13,10 @@ var ratingMissingRule = Rule{Code: "CAP-03", Title: "No rating for the installat
 func ratingMissing(c *Context, emit func(finding.Finding)) {
 	for b := range c.Net.Branches {
 		br := &c.Net.Branches[b]
+		if far := c.Far(b); br.Converter == nil && br.Cable == nil && !br.Existing && far >= 0 && c.Loops[far].Known {
+			emit(legMissing(c, b)) // with the loop not known FLT-03 asks for the cable
+			continue
+		}
 		capa := &c.Capacity[b]
 		if !c.Ours(b) || capa.Known || (len(br.Legs) == 0 && br.Length == 0) {
 			continue
@@ -30,6 +34,18 @@ func ratingMissing(c *Context, emit func(finding.Finding)) {
 		f.Working = w.String()
 		f.Remedies = append(ratedCable(c, b), finding.Remedy{Text: "change how the leg is installed"})
 		emit(f)
+	}
+}
+
+// legMissing is about the leg of an own way whose cable nobody named: it is
+// part of the new circuit, and a loop measured at its end proves nothing else.
+func legMissing(c *Context, b int) finding.Finding {
+	s := c.runSubject(b)
+	return finding.Finding{Code: "CAP-03", Level: finding.Stop, Subject: s,
+		Text:     "the cable of " + s.Label + " is not known, so nothing shows that it carries the current and stands a fault",
+		Source:   overloadSource,
+		Working:  "In ≤ Iz and k² · S² ≥ I² · t\nneither Iz nor S is known",
+		Remedies: []finding.Remedy{{Text: "enter the cable and the length of the leg at the supply point"}},
 	}
 }
 

@@ -21,7 +21,7 @@ var flaws = []drawn{
 	{network.LooseOther, "CIR-02", finding.Stop, "Box, gear or source connected to no supply", "connected to no supply"},
 	{network.OpenEnd, "CIR-03", finding.Stop, "Run that ends in the air", "the run ends in the air"},
 	{network.LoopClosed, "CIR-04", finding.Stop, "Run that closes a loop", "the run closes a loop; it is left out of the figures"},
-	{network.WrongVoltage, "CIR-05", finding.Stop, "Lamp or source on the wrong voltage", "not made for the voltage of this circuit"},
+	{network.WrongVoltage, "CIR-05", finding.Stop, "Lamp, source or cable on the wrong voltage", "not made for the voltage of this circuit"},
 	{network.NoSupply, "CIR-06", finding.Stop, "No supply point", "the drawing has no supply point"},
 	{network.SecondSupply, "CIR-07", finding.Stop, "Two supply points joined", "two supply points are joined"},
 	{network.NoCable, "CIR-08", finding.Stop, "No cable chosen", "no cable is chosen for this run"},

@@ -182,8 +182,14 @@ func dropRemedies(c *Context, i int, need q.Volt, figure func(saved q.Volt) stri
 		return out
 	}
 	size, saved := c.wholePath(trail, need)
-	if size > 0 {
-		out = append(out, finding.Remedy{Text: "use " + size.String() + " for every run to " + c.subject(i).Label, Figure: figure(saved)})
+	switch label := c.subject(i).Label; {
+	case size > 0 && saved >= need:
+		out = append(out, finding.Remedy{Text: "use " + size.String() + " for every run to " + label, Figure: figure(saved)})
+	case size > 0:
+		out = append(out, finding.Remedy{Text: "thicker cable alone is not enough: with " + size.String() + " for every run to " + label + " it is still over", Figure: figure(saved)})
+	}
+	if s := c.plan.supply; c.Net.Nodes[i].System == 0 && size > 0 && saved < need && s >= 0 && c.Net.Supply.Kind == network.Spur {
+		out = append(out, finding.Remedy{Text: "take the garden from a way of its own: up to " + c.subject(s).Label + " the existing circuit already loses " + c.Drop(s).String()})
 	}
 	if c.Net.Nodes[i].System != 0 {
 		out = append(out, finding.Remedy{Text: "put the source nearer the middle of its lamps, feed them in a star, or use a higher voltage"})

@@ -65,7 +65,7 @@ var edges = []struct {
 		in.Net.Supply.MeasuredZs = q.Some(p.Limit.Value/q.Ohm(r) - p.Loop.R1R2Hot)
 	}},
 	{"FLT-02", "measured cold, 80 %", spur, finding.Stop, finding.Held, func(in *calc.Input, base *calc.Result, r float64) {
-		in.Net.Supply.MeasuredZs = q.Some(base.Points[0].Limit.Value * 0.8 / q.Ohm(r))
+		in.Net.Supply.MeasuredZs = q.Some(base.Points[0].Limit.Value / q.Ohm(r)) // holds the 80 % already
 	}},
 	{"FLT-02", "computed", spurByZe, finding.Stop, finding.Held, func(in *calc.Input, base *calc.Result, r float64) {
 		p := base.Points[0]

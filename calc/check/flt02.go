@@ -2,6 +2,7 @@ package check
 
 import (
 	"duskwire/calc/finding"
+	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 )
 
@@ -33,7 +34,13 @@ func supplyLoop(c *Context, emit func(finding.Finding)) {
 	f := finding.Finding{Code: "FLT-02", Level: level(held, finding.Stop), Subject: s, Source: src,
 		Figure: figure.String(), Limit: limit.String(), Working: w.String(),
 		Text: "fault loop " + figure.String() + " at " + s.Label + "; " + z.Over.Label + " at the board allows " + limit.String()}
-	if !held {
+	switch {
+	case held:
+	case c.Net.Supply.Kind == network.OwnWay:
+		f.Remedies = []finding.Remedy{
+			{Text: "use a thicker cable for the indoor leg, or a device of curve B or a smaller rating, and measure again"},
+		}
+	default:
 		f.Remedies = []finding.Remedy{
 			{Text: "have the existing circuit's loop looked into before adding to it"},
 			{Text: "take the garden from a way of its own at the board"},

@@ -1,6 +1,9 @@
 package check
 
-import "duskwire/calc/finding"
+import (
+	"duskwire/calc/cable"
+	"duskwire/calc/finding"
+)
 
 // FLT-04: a run without protective conductor on the way to a mains point. The
 // conductor is run to every point even where today's lamp is class II. Source:
@@ -63,11 +66,7 @@ func earthedCable(c *Context, b int) []finding.Remedy {
 		if !ok || !cb.Mains || (br.Cable != nil && cb.Size < br.Cable.Size) {
 			continue
 		}
-		rated := true
-		for _, leg := range br.Legs {
-			_, has := cb.Rating(leg.Method, false)
-			rated = rated && has
-		}
+		rated := cable.Governing(cb, br.Legs, c.Net.Site, &c.Rules.Cable, c.Overload(b)).Known
 		if rated && (best < 0 || cb.Size < c.Catalog[best].Size) {
 			best = i
 		}

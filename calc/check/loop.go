@@ -41,6 +41,17 @@ func (c *Context) LoopLimit(i int) (limit q.Ohm, ok bool) {
 	return z.Loop.Value, true
 }
 
+// PointLimit returns the largest loop at a node that the findings allow: that
+// of the device ahead, and 80 % of it at a supply point whose loop was measured
+// cold, as FLT-02 compares it.
+func (c *Context) PointLimit(i int) q.Maybe[q.Ohm] {
+	out := c.Zone(i).Loop
+	if c.tn() && c.apart(i) && c.Loops[i].Measured {
+		out.Value *= q.Ohm(c.Rules.Protect.Cold)
+	}
+	return out
+}
+
 // HotPerMetre returns what a metre of a cable adds to the design loop, Ω/m; ok
 // is false without a protective conductor.
 func (c *Context) HotPerMetre(cb *network.Cable) (q.OhmPerMetre, bool) {

@@ -108,10 +108,13 @@ func (c *Context) arrive(i int, beyond []int) {
 	p.path[i] = p.path[up] + br.Length
 	p.start[i] = p.start[up]
 	p.drop[i] = p.drop[up] + c.PerMetre(b)*float64(c.Through(i))*float64(br.Length)
-	if br.Cable != nil {
-		p.short[i] = p.short[up] + 2*float64(br.Cable.R20)*float64(br.Length)
-	}
 	s := &c.Net.Supply
+	switch {
+	case br.Cable != nil:
+		p.short[i] = p.short[up] + 2*float64(br.Cable.R20)*float64(br.Length)
+	case !s.MeasuredZs.Known:
+		p.short[i] = p.short[up] // a cable that nobody knows lowers nothing
+	}
 	if c.Net.Nodes[i].Kind == network.SupplyNode && s.MeasuredZs.Known && s.Earthing != network.TT {
 		// The smaller impedance gives the larger current; NaN loses.
 		if z := float64(s.MeasuredZs.Value); !(p.short[i] <= z) {
@@ -262,10 +265,11 @@ func (c *Context) phasor(node int) q.Volt { return q.Volt(cmplx.Abs(c.Solution.V
 func (c *Context) nominal(node int) q.Volt { return c.Net.Systems[c.Net.Nodes[node].System].Nominal }
 
 // Ours reports whether a branch is a run (or the indoor leg of an own way)
-// whose adequacy is ours to prove.
+// whose adequacy is ours to prove. An indoor leg of no length says that the
+// supply point is at the board: no cable is there to be judged.
 func (c *Context) Ours(b int) bool {
 	br := &c.Net.Branches[b]
-	return br.Converter == nil && br.Cable != nil && !br.Existing && c.Far(b) >= 0
+	return br.Converter == nil && br.Cable != nil && !br.Existing && c.Far(b) >= 0 && (br.ID != "" || br.Length > 0)
 }
 
 // subject names a node; the board has no entity of its own and is named by the

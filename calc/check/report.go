@@ -138,6 +138,38 @@ func nodeFindings(c *Context, emit func(finding.Finding), group func(i int) int,
 	emitGroups(c, groups, build, c.subject, emit)
 }
 
+// single passes findings on so that of one code at most one that fails is
+// about a subject: a decision is recorded by code and subject, and one about a
+// device must not silence another device that stands at the same place. The
+// one of the higher level, else the first, gives figure and limit; flush hands
+// them on.
+func single(emit func(finding.Finding)) (take func(finding.Finding), flush func()) {
+	var kept []finding.Finding
+	take = func(f finding.Finding) {
+		for k := range kept {
+			g := &kept[k]
+			if f.Level == finding.Held || g.Level == finding.Held || g.Subject.ID != f.Subject.ID {
+				continue
+			}
+			if f.Level > g.Level {
+				*g, f = f, *g
+			}
+			g.Text += "; and " + f.Text
+			g.Working += "\n" + f.Working
+			g.Also = append(g.Also, f.Also...)
+			g.Assumed = append(g.Assumed, f.Assumed...)
+			g.Remedies = append(g.Remedies, f.Remedies...)
+			return
+		}
+		kept = append(kept, f)
+	}
+	return take, func() {
+		for _, f := range kept {
+			emit(f)
+		}
+	}
+}
+
 // slot returns the place of a key, making one when it is new. There are few
 // keys, and a list keeps their order.
 func slot(keys *[]int, groups *[]failing, key int) int {

@@ -28,7 +28,7 @@ func upstreamDrop(c *Context, emit func(finding.Finding)) {
 	}
 	var w lines
 	w.add("drop at a lamp = drop from the board to %s + drop from there", c.supplySubject().Label)
-	text := ""
+	text, besides := "", ""
 	for k, m := range missing {
 		if k > 0 {
 			text += " and "
@@ -36,8 +36,12 @@ func upstreamDrop(c *Context, emit func(finding.Finding)) {
 		text += m
 		w.add("not known, taken as nothing: %s", m)
 	}
+	if s.Kind == network.Spur && !s.ExistingLoad.Known {
+		besides = "; so the load of the device at the board is not proved either"
+		w.add("Ib of the device at the board holds the garden alone")
+	}
 	emit(finding.Finding{Code: "VD-04", Level: finding.Note, Subject: c.supplySubject(),
-		Text:    "not known, so left out of the volt drop: " + text,
+		Text:    "not known, so left out of the volt drop: " + text + besides,
 		Source:  c.Rules.Limits.LightingDrop.Source,
 		Working: w.String(),
 		Assumed: []string{text + ": taken as nothing"},

@@ -23,7 +23,7 @@ func stock() *doc.Stock {
 		Boxes: []doc.BoxStock{{Key: "box"}},
 		Sources: []doc.SourceStock{{Key: "src12", Input: 230, Converter: network.Converter{
 			Nominal: 12, Current: network.DC, Rated: 60, Regulated: true, Efficiency: 0.85, PowerFactor: 0.9, SELV: true}}},
-		Cables: []*network.Cable{{Key: "mains", Name: "mains cable", Waste: 0.05}, {Key: "elv", Name: "12 V cable", Waste: 0.1}},
+		Cables: []*network.Cable{{Key: "mains", Name: "mains cable", Waste: 0.05, Mains: true}, {Key: "elv", Name: "12 V cable", Waste: 0.1}},
 	}
 }
 
@@ -159,6 +159,7 @@ func TestFaults(t *testing.T) {
 		{"loop", func(s *doc.Scheme) { s.Runs = s.Runs.With(run("R2", "mains", "L1", "SP1")) }, network.LoopClosed, "R2"},
 		{"run from a lamp to itself", func(s *doc.Scheme) { s.Runs = s.Runs.With(run("R2", "mains", "L1", "L1")) }, network.LoopClosed, "R2"},
 		{"wrong voltage", func(s *doc.Scheme) { s.Lamps = doc.NewSet(lamp("L1", 4, 0, 0, "spike12")) }, network.WrongVoltage, "L1"},
+		{"12 V cable on the mains", func(s *doc.Scheme) { s.Runs = doc.NewSet(run("R1", "elv", "SP1", "L1")) }, network.WrongVoltage, "R1"},
 		{"no supply", func(s *doc.Scheme) { s.Supplies = doc.Set[*doc.Supply]{}; s.Runs = doc.Set[*doc.Run]{} }, network.NoSupply, ""},
 		{"second supply", func(s *doc.Scheme) {
 			s.Supplies = s.Supplies.With(supply("SP2", 9, 0, 0))

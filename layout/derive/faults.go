@@ -14,6 +14,9 @@ func (d *deriver) circuitFaults(n *network.Net, w *walk) {
 		n.Faults = append(n.Faults, network.Fault{Kind: k, Subject: s, Also: also, Detail: detail})
 	}
 	for i, st := range w.steps {
+		if b := &n.Branches[i]; st.run != nil && b.Cable != nil && n.Nodes[i+1].System == 0 && !b.Cable.Mains {
+			add(network.WrongVoltage, subject(st.run), fmt.Sprintf("%s of run %s is not made for %v mains", b.Cable.Name, st.run.Tag, n.Supply.Nominal))
+		}
 		switch e := st.entity.(type) {
 		case nil:
 			add(network.OpenEnd, subject(st.run), "run "+st.run.Tag+" ends in the air", subject(w.steps[st.from].entity))
