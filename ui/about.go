@@ -34,50 +34,51 @@ func (w *Window) welcome() {
 
 // about names the program and says the cautions again.
 func (w *Window) about() {
-	s := w.openSheet(ProgramName+" "+w.cfg.Version, fyne.NewSize(540, 400), func(*sheet) fyne.CanvasObject {
+	s := w.openSheet(ProgramName+" "+w.cfg.Version, fyne.NewSize(540, 380), func(s *sheet) fyne.CanvasObject {
 		box := container.NewVBox(wrapped("Garden lighting: one drawing, from which lengths, circuit and findings follow."), cautionList())
 		for _, r := range w.desk.Rules() {
 			box.Add(wrapped("Rule set “" + r.Name + "”, " + r.Edition + ". " + r.Statement))
 		}
-		return container.NewVScroll(box)
+		return s.long(box)
 	}, answer{text: "Close", main: true, cancel: true})
 	s.focus(s.buttons[0])
 }
 
 // keyTable is what every key does.
 var keyTable = [][2]string{
-	{"V  P  B  L  R  G  S", "take the tool: Select, Supply point, Box, Lamp, Run, Gear, Source"},
-	{"Esc", "cancel the gesture; back to Select; close a question"},
-	{"Return", "end a run in the air; commit a field"},
-	{"Backspace", "take back the last corner of a run"},
-	{"3.2 m", "typed while drawing a run: length of the next leg"},
-	{"Arrows", "move the selection, or the pointer, by the grid; with Shift by a centimetre"},
-	{"Space", "click at the pointer; held, the left button moves the view"},
-	{"[  ]", "select the thing before, the thing after"},
-	{"Tab", "go from part to part of the window"},
-	{"Delete", "take out what is selected"},
-	{"Ctrl+Z, Ctrl+Y", "undo, redo; in a field they take back typing"},
-	{"Ctrl+A", "select all"},
-	{"Wheel,  +  -", "zoom; F or Ctrl+0 fits the plan to the window"},
-	{"Middle button", "drag the view"},
-	{"Ctrl+K, Ctrl+G, Ctrl+D", "snap, grid, dark window and paper"},
-	{"Ctrl+J", "fly to the next finding"},
+	{"V  P  B  L  R  G  S", "Take the tool: Select, Supply point, Box, Lamp, Run, Gear, Source"},
+	{"Esc", "Cancel the gesture; back to Select; close a question"},
+	{"Return", "End a run in the air; commit a field"},
+	{"Backspace", "Take back the last corner of a run"},
+	{"3.2 m", "Typed while drawing a run: length of the next leg"},
+	{"Arrows", "Move the selection, or with a tool in hand the pointer, by the grid; with Shift by a centimetre"},
+	{"Space", "Click at the pointer; held, the left button moves the view"},
+	{"[  ]", "Select the thing before, the thing after"},
+	{"Tab, Shift+Tab", "Go from part to part of the window and back"},
+	{"Delete", "Take out what is selected"},
+	{"Ctrl+Z, Ctrl+Y", "Undo, redo; in a field they take back typing"},
+	{"Ctrl+A", "Select all"},
+	{"Wheel,  +  -", "Zoom; F or Ctrl+0 fits the plan to the window"},
+	{"Middle button", "Drag the view"},
+	{"Ctrl+K, Ctrl+G, Ctrl+D", "Snap, grid, dark window and paper"},
+	{"Ctrl+J", "Fly to the next finding"},
 	{"Ctrl+1, 2, 3", "Properties, Working, Lengths"},
-	{"Ctrl+N, O, S, Shift+S, Q", "new, open, save, save as, quit"},
-	{"Alt", "open the menus"},
-	{"?", "this list"},
+	{"Ctrl+N, O, S, Shift+S, Q", "New, open, save, save as, quit"},
+	{"Ctrl+E, Ctrl+I", "Open the example, about and cautions"},
+	{"Alt", "Open the menus; the arrows and Return choose"},
+	{"?", "This list"},
 }
 
 // keys lists the keys.
 func (w *Window) keys() {
-	s := w.openSheet("Keys", fyne.NewSize(580, 460), func(*sheet) fyne.CanvasObject {
+	s := w.openSheet("Keys", fyne.NewSize(580, 400), func(s *sheet) fyne.CanvasObject {
 		box := container.NewVBox()
 		for _, k := range keyTable {
 			name := widget.NewLabel(k[0])
 			name.TextStyle.Bold = true
 			box.Add(container.New(keyLine{}, name, wrapped(k[1])))
 		}
-		return container.NewVScroll(box)
+		return s.long(box)
 	}, answer{text: "Close", main: true, cancel: true})
 	s.focus(s.buttons[0])
 }
@@ -88,7 +89,7 @@ type keyLine struct{}
 const keyWidth = 190
 
 func (keyLine) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(keyWidth+260, max(o[0].MinSize().Height, o[1].MinSize().Height))
+	return fyne.NewSize(keyWidth+260, max(o[0].MinSize().Height, o[1].MinSize().Height)-6)
 }
 
 func (keyLine) Layout(o []fyne.CanvasObject, size fyne.Size) {

@@ -9,6 +9,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"duskwire/ui/panel"
 )
 
 // browser is the sheet that asks for a file. It only ever names a path: the
@@ -24,6 +26,7 @@ type browser struct {
 	name   *sheetEntry
 	list   *sheetList
 	note   *widget.Label
+	empty  *widget.Label
 	now    listing
 }
 
@@ -40,6 +43,7 @@ func (w *Window) chooseFile(saving bool, done func(path string)) {
 		answer{text: "Cancel", cancel: true}, answer{text: verb, main: true, check: b.accept})
 	b.goTo(w.startFolder())
 	b.sheet.focus(b.name)
+	b.name.TypedShortcut(&fyne.ShortcutSelectAll{}) // so that typing replaces it
 }
 
 // startFolder is where the file of the scheme lies, or the home folder.
@@ -71,9 +75,12 @@ func (b *browser) build(s *sheet) fyne.CanvasObject {
 	b.list = newSheetList(s, func() int { return len(b.now.folders) + len(b.now.files) }, b.fill)
 	b.list.OnSelected = b.pick
 	up := newSheetButton(s, "Up", func() { b.goTo(filepath.Dir(b.now.folder)) })
-	top := container.NewBorder(nil, nil, widget.NewLabel("Folder"), up, b.folder)
-	bottom := container.NewVBox(container.NewBorder(nil, nil, widget.NewLabel("File"), nil, b.name), b.note)
-	return container.NewBorder(top, bottom, nil, nil, b.list)
+	top := container.New(captioned{short}, widget.NewLabel("Folder"), container.NewBorder(nil, nil, nil, up.object(), b.folder.object()))
+	bottom := container.NewVBox(container.New(captioned{short}, widget.NewLabel("File"), b.name.object()), b.note)
+	b.empty = wrapped("There are no folders and no schemes in this folder.")
+	b.empty.Importance = widget.LowImportance
+	b.empty.Hide()
+	return container.NewBorder(top, bottom, nil, nil, panel.Framed(container.NewStack(b.list, b.empty)))
 }
 
 func (b *browser) fill(i int, icon *widget.Icon, label *widget.Label) {
@@ -113,6 +120,11 @@ func (b *browser) goTo(folder string) {
 			b.complain("")
 			b.now = l
 			b.folder.SetText(l.folder)
+			if b.list.Length() == 0 {
+				b.empty.Show()
+			} else {
+				b.empty.Hide()
+			}
 			b.list.UnselectAll()
 			b.list.ScrollToTop()
 			b.list.Refresh()
@@ -170,7 +182,7 @@ func (w *Window) replace(path string, done func(string)) {
 	})
 }
 
-// sheetList is a list that knows Escape.
+// sheetList is a list that knows Escape; Return picks, as a click does.
 type sheetList struct {
 	widget.List
 	sheet *sheet
@@ -192,9 +204,12 @@ func newSheetList(s *sheet, length func() int, fill func(int, *widget.Icon, *wid
 
 // TypedKey implements fyne.Focusable.
 func (l *sheetList) TypedKey(e *fyne.KeyEvent) {
-	if e.Name == fyne.KeyEscape {
+	switch e.Name {
+	case fyne.KeyEscape:
 		l.sheet.key(e.Name)
-		return
+	case fyne.KeyReturn, fyne.KeyEnter:
+		l.List.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	default:
+		l.List.TypedKey(e)
 	}
-	l.List.TypedKey(e)
 }

@@ -125,7 +125,7 @@ func (w *Window) buildMenus() {
 	file := m.menu("File",
 		w.item("New…", "Ctrl+N", control(fyne.KeyN), w.newScheme),
 		w.item("Open…", "Ctrl+O", control(fyne.KeyO), w.open),
-		w.item("Open example", "", nil, w.openExample),
+		w.item("Open example", "Ctrl+E", control(fyne.KeyE), w.openExample),
 		nil,
 		w.item("Save", "Ctrl+S", control(fyne.KeyS), func() { w.save(nil) }),
 		w.item("Save as…", "Ctrl+Shift+S", controlShift(fyne.KeyS), func() { w.saveAs(nil) }),
@@ -154,7 +154,7 @@ func (w *Window) buildMenus() {
 		tools = append(tools, w.item(name, toolKey(name), nil, func() { w.take(name) }))
 	}
 	place := m.menu("Place", tools...)
-	help := m.menu("Help", w.item("Keys", "?", nil, w.keys), w.item("About and cautions", "", nil, w.about))
+	help := m.menu("Help", w.item("Keys", "?", nil, w.keys), w.item("About and cautions", "Ctrl+I", control(fyne.KeyI), w.about))
 	m.label()
 	m.main = fyne.NewMainMenu(file, edit, view, place, help)
 	w.win.SetMainMenu(m.main)
@@ -186,6 +186,14 @@ func stepName(verb, step string) string {
 func lowerFirst(s string) string {
 	if s != "" && s[0] >= 'A' && s[0] <= 'Z' {
 		return string(s[0]-'A'+'a') + s[1:]
+	}
+	return s
+}
+
+// upperFirst lets a sentence start with a capital.
+func upperFirst(s string) string {
+	if s != "" && s[0] >= 'a' && s[0] <= 'z' {
+		return string(s[0]-'a'+'A') + s[1:]
 	}
 	return s
 }

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
@@ -19,13 +21,22 @@ func (w *Window) newScheme() { w.keepWork(w.askNew) }
 // which scale.
 type opening struct {
 	win                *Window
-	rules, from, earth *sheetSelect
+	rules, country     *sheetSelect
+	from, earth        *sheetSelect
 	loop, here, scale  *sheetEntry
-	loopName           *widget.Label
+	loopName, hereName *widget.Label
 	problem            *widget.Label
 }
 
 var earthings = []network.Earthing{network.EarthingUnknown, network.TNS, network.TNCS, network.TT}
+
+// earthingName is the name of an arrangement in a list to choose from.
+func earthingName(e network.Earthing) string {
+	if e == network.EarthingUnknown {
+		return "Not known yet"
+	}
+	return e.String()
+}
 
 func (w *Window) askNew() {
 	o := &opening{win: w}
@@ -41,12 +52,13 @@ func (o *opening) build(s *sheet) fyne.CanvasObject {
 		names = append(names, r.Name)
 	}
 	o.rules = newSheetSelect(s, names, 0, nil)
-	o.from = newSheetSelect(s, []string{"a fused spur off an existing circuit", "its own way at the board"}, 0, nil)
-	o.earth = newSheetSelect(s, []string{"earthing not known yet", "TN-S", "TN-C-S", "TT"}, 0, func(int) { o.rename() })
-	o.loop = newSheetEntry(s, "", "not known yet, or such as 0.35 Ω")
-	o.here = newSheetEntry(s, "", "not measured yet, or such as 0.8 Ω")
+	o.country = newSheetSelect(s, o.countries(), 0, nil)
+	o.from = newSheetSelect(s, []string{"A fused spur off an existing circuit", "Its own way at the board"}, 0, func(int) { o.rename() })
+	o.earth = newSheetSelect(s, []string{earthingName(network.EarthingUnknown), "TN-S", "TN-C-S", "TT"}, 0, func(int) { o.rename() })
+	o.loop = newSheetEntry(s, "", "not known yet, in Ω")
+	o.here = newSheetEntry(s, "", "not measured yet, in Ω")
 	o.scale = newSheetEntry(s, "1:50", "1:50")
-	o.loopName = widget.NewLabel("")
+	o.loopName, o.hereName = widget.NewLabel(""), widget.NewLabel("")
 	o.rename()
 	o.problem = wrapped("")
 	o.problem.Importance = widget.DangerImportance
@@ -57,13 +69,16 @@ func (o *opening) build(s *sheet) fyne.CanvasObject {
 		return l
 	}
 	row := func(name fyne.CanvasObject, o fyne.CanvasObject) fyne.CanvasObject {
-		return container.New(captioned{}, name, o)
+		if part, ok := o.(interface{ object() fyne.CanvasObject }); ok {
+			o = part.object()
+		}
+		return container.New(captioned{long}, name, o)
 	}
 	text := func(t string) fyne.CanvasObject { return widget.NewLabel(t) }
 	return container.NewVBox(
-		part("1. Which rule set judges it?"), row(text("Rule set"), o.rules),
+		part("1. Which rule set judges it?"), row(text("Rule set"), o.rules), row(text("Country"), o.country),
 		part("2. Where does the power come from?"), row(text("Supply"), o.from), row(text("Earthing"), o.earth),
-		row(o.loopName, o.loop), row(text("Zs measured there"), o.here),
+		row(o.loopName, o.loop), row(o.hereName, o.here),
 		part("3. At what scale is it drawn?"), row(text("Scale on paper"), o.scale),
 		o.problem)
 }
@@ -75,6 +90,23 @@ func (o *opening) rename() {
 	} else {
 		o.loopName.SetText("Ze at the board")
 	}
+	if o.from.SelectedIndex() == 0 {
+		o.hereName.SetText("Zs at the spur")
+	} else {
+		o.hereName.SetText("Zs in the garden")
+	}
+}
+
+// countries lists where the work may be, the first for not saying: the rule
+// set alone does not tell, because notification differs within it.
+func (o *opening) countries() []string {
+	out := []string{"Not given yet", "England", "Wales", "Scotland", "Northern Ireland"}
+	for _, r := range o.win.desk.Rules() {
+		if r.Country != "United Kingdom" && !slices.Contains(out, r.Country) {
+			out = append(out, r.Country)
+		}
+	}
+	return out
 }
 
 // start reads the answers; a wrong one is told and the sheet stays.
@@ -83,15 +115,20 @@ func (o *opening) start() bool {
 	loop, err := maybeOhm(o.loop.Text)
 	here, err2 := maybeOhm(o.here.Text)
 	scale, err3 := panel.ParseScale(o.scale.Text)
-	for _, e := range []error{err, err2, err3} {
-		if e != nil {
-			o.problem.SetText(e.Error())
+	for _, e := range []struct {
+		name string
+		err  error
+	}{{o.loopName.Text, err}, {o.hereName.Text, err2}, {"Scale on paper", err3}} {
+		if e.err != nil {
+			o.problem.SetText(e.name + ": " + e.err.Error())
 			o.problem.Show()
 			return false
 		}
 	}
 	s := doc.New(w.desk.Rules()[o.rules.SelectedIndex()].Key)
-	s.Country = w.desk.Rules()[o.rules.SelectedIndex()].Country
+	if o.country.SelectedIndex() > 0 {
+		s.Country = o.country.Selected
+	}
 	s.Plan.Scale = scale
 	pattern := tool.NewDefaults().Supply
 	pattern.Spur = o.from.SelectedIndex() == 0
@@ -107,29 +144,33 @@ func (o *opening) start() bool {
 	}
 	w.defaults.Supply = pattern
 	w.put(s, "")
+	w.tabs.SelectIndex(0) // where the survey is entered
 	return true
 }
 
-// maybeOhm reads a resistance; nothing means not known.
+// maybeOhm reads a resistance, a bare number in ohms; nothing means not known.
 func maybeOhm(text string) (q.Maybe[q.Ohm], error) {
 	if text == "" {
 		return q.Maybe[q.Ohm]{}, nil
 	}
-	v, err := q.ParseOhm(text)
+	v, err := q.ParseOhm(panel.WithUnit(text, "Ω"))
 	return q.Some(v), err
 }
 
-// captioned puts a caption of fixed width before an object.
-type captioned struct{}
+// captioned puts a caption before an object, width wide.
+type captioned struct{ width float32 }
 
-const captionWidth = 140
+const (
+	long  = 140 // width of the captions of questions
+	short = 60  // width of single words
+)
 
-func (captioned) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(captionWidth+o[1].MinSize().Width, max(o[0].MinSize().Height, o[1].MinSize().Height))
+func (l captioned) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(l.width+o[1].MinSize().Width, max(o[0].MinSize().Height, o[1].MinSize().Height))
 }
 
-func (captioned) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	o[0].Resize(fyne.NewSize(captionWidth, size.Height))
-	o[1].Move(fyne.NewPos(captionWidth, 0))
-	o[1].Resize(fyne.NewSize(size.Width-captionWidth, size.Height))
+func (l captioned) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Resize(fyne.NewSize(l.width, size.Height))
+	o[1].Move(fyne.NewPos(l.width, 0))
+	o[1].Resize(fyne.NewSize(size.Width-l.width, size.Height))
 }

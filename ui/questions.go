@@ -79,12 +79,17 @@ func (w *Window) overrule(f finding.Finding) {
 		reason.Show()
 		return false
 	}
-	s := w.openSheet("Overrule "+string(f.Code)+" "+f.Subject.Label, fyne.NewSize(sheetWidth, 0), func(s *sheet) fyne.CanvasObject {
-		by, why = newSheetEntry(s, w.desk.Frame().Scheme.Author, "name"), newSheetEntry(s, "", "why this is built all the same")
+	title, hint := "Overrule ", "why this is built all the same"
+	if f.Level == finding.Decide {
+		title, hint = "Decide ", "what was decided and why"
+	}
+	s := w.openSheet(title+string(f.Code)+" "+f.Subject.Label, fyne.NewSize(sheetWidth, 0), func(s *sheet) fyne.CanvasObject {
+		by, why = newSheetEntry(s, w.desk.Frame().Scheme.Author, "name"), newSheetEntry(s, "", hint)
 		return container.NewVBox(
-			wrapped(f.Text),
+			wrapped(upperFirst(f.Text)),
 			wrapped("The decision stays with the scheme and is printed with it. The finding stays in the list."),
-			widget.NewForm(widget.NewFormItem("Who decides", by), widget.NewFormItem("Reason", why)), reason)
+			container.New(captioned{long}, widget.NewLabel("Who decides"), by.object()),
+			container.New(captioned{long}, widget.NewLabel("Reason"), why.object()), reason)
 	},
 		answer{text: "Cancel", cancel: true}, answer{text: "Record decision", main: true, check: record})
 	s.focus(why)

@@ -5,6 +5,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
+
+	"duskwire/ui/panel"
 )
 
 // sheet is a dialog over the window. Every part of it that can have the focus
@@ -15,9 +17,13 @@ type sheet struct {
 	title  string
 	pop    *widget.PopUp
 	answer []answer
+	scroll *container.Scroll // moved by the arrows while a button has the focus; nil: none
 	// buttons are those of the answers, in order.
 	buttons []*sheetButton
 }
+
+// sheetMargin is the room around what a sheet says.
+const sheetMargin = 8
 
 // answer is one button of a sheet. A sheet stays open when check returns
 // false; then is done once it is closed, so that it may open another.
@@ -43,10 +49,11 @@ func (w *Window) openSheet(title string, least fyne.Size, build func(*sheet) fyn
 			b.Importance = widget.HighImportance
 		}
 		s.buttons = append(s.buttons, b)
-		row.Add(b)
+		row.Add(container.New(atLeast{fyne.NewSize(84, 0)}, b.object()))
 	}
 	body := container.New(atLeast{least}, build(s))
-	s.pop = widget.NewModalPopUp(container.NewPadded(container.NewPadded(container.NewBorder(head, row, nil, nil, body))), w.win.Canvas())
+	s.pop = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(sheetMargin, sheetMargin, sheetMargin, sheetMargin),
+		container.NewBorder(head, container.New(layout.NewCustomPaddedLayout(sheetMargin, 0, 0, 0), row), nil, nil, body)), w.win.Canvas())
 	w.sheets = append(w.sheets, s)
 	s.pop.Show()
 	return s
@@ -80,6 +87,28 @@ func (s *sheet) choose(i int) {
 	}
 }
 
+// long makes the body scroll, by the keyboard as well.
+func (s *sheet) long(body fyne.CanvasObject) fyne.CanvasObject {
+	s.scroll = container.NewVScroll(body)
+	return s.scroll
+}
+
+// move scrolls a long body and reports whether the key meant that.
+func (s *sheet) move(name fyne.KeyName) bool {
+	if s.scroll == nil {
+		return false
+	}
+	by := map[fyne.KeyName]float32{
+		fyne.KeyUp: -40, fyne.KeyDown: 40, fyne.KeyPageUp: -s.scroll.Size().Height, fyne.KeyPageDown: s.scroll.Size().Height,
+	}[name]
+	if by == 0 {
+		return false
+	}
+	most := max(0, s.scroll.Content.MinSize().Height-s.scroll.Size().Height)
+	s.scroll.ScrollToOffset(fyne.NewPos(0, min(most, max(0, s.scroll.Offset.Y+by))))
+	return true
+}
+
 // key handles Escape and Return and reports whether it did.
 func (s *sheet) key(name fyne.KeyName) bool {
 	for i, a := range s.answer {
@@ -103,14 +132,30 @@ func (l atLeast) Layout(o []fyne.CanvasObject, size fyne.Size) {
 // sheetButton is a button that knows Escape and Return.
 type sheetButton struct {
 	widget.Button
+	ring  panel.Ring
 	sheet *sheet
 }
 
 func newSheetButton(s *sheet, text string, tapped func()) *sheetButton {
-	b := &sheetButton{sheet: s}
+	b := &sheetButton{sheet: s, ring: panel.NewRing()}
 	b.Text, b.OnTapped = text, tapped
 	b.ExtendBaseWidget(b)
 	return b
+}
+
+// object returns the button with the ring that shows the focus.
+func (b *sheetButton) object() fyne.CanvasObject { return container.NewStack(b, b.ring) }
+
+// FocusGained implements fyne.Focusable.
+func (b *sheetButton) FocusGained() {
+	b.Button.FocusGained()
+	b.ring.Show()
+}
+
+// FocusLost implements fyne.Focusable.
+func (b *sheetButton) FocusLost() {
+	b.Button.FocusLost()
+	b.ring.Hide()
 }
 
 // TypedKey implements fyne.Focusable.
@@ -121,6 +166,9 @@ func (b *sheetButton) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		b.OnTapped()
 	default:
+		if b.sheet.move(e.Name) {
+			return
+		}
 		b.Button.TypedKey(e)
 	}
 }
@@ -128,17 +176,33 @@ func (b *sheetButton) TypedKey(e *fyne.KeyEvent) {
 // sheetEntry is an entry that knows Escape and Return.
 type sheetEntry struct {
 	widget.Entry
+	ring  panel.Ring
 	sheet *sheet
 }
 
 func newSheetEntry(s *sheet, text, placeholder string) *sheetEntry {
-	e := &sheetEntry{sheet: s}
+	e := &sheetEntry{sheet: s, ring: panel.NewRing()}
 	e.Text = text
 	e.Wrapping = fyne.TextWrapOff
 	e.Scroll = container.ScrollHorizontalOnly
 	e.PlaceHolder = placeholder
 	e.ExtendBaseWidget(e)
 	return e
+}
+
+// object returns the entry with the ring that shows the focus.
+func (e *sheetEntry) object() fyne.CanvasObject { return container.NewStack(e, e.ring) }
+
+// FocusGained implements fyne.Focusable.
+func (e *sheetEntry) FocusGained() {
+	e.Entry.FocusGained()
+	e.ring.Show()
+}
+
+// FocusLost implements fyne.Focusable.
+func (e *sheetEntry) FocusLost() {
+	e.Entry.FocusLost()
+	e.ring.Hide()
 }
 
 // TypedKey implements fyne.Focusable.
@@ -160,11 +224,12 @@ func (e *sheetEntry) TypedKey(k *fyne.KeyEvent) {
 // sheetSelect is a list to choose from that knows Escape and Return.
 type sheetSelect struct {
 	widget.Select
+	ring  panel.Ring
 	sheet *sheet
 }
 
 func newSheetSelect(s *sheet, options []string, at int, changed func(int)) *sheetSelect {
-	c := &sheetSelect{sheet: s}
+	c := &sheetSelect{sheet: s, ring: panel.NewRing()}
 	c.Options = options
 	c.Selected = options[at]
 	c.ExtendBaseWidget(c)
@@ -174,6 +239,21 @@ func newSheetSelect(s *sheet, options []string, at int, changed func(int)) *shee
 		}
 	}
 	return c
+}
+
+// object returns the list with its border and the ring that shows the focus.
+func (c *sheetSelect) object() fyne.CanvasObject { return container.NewStack(panel.Framed(c), c.ring) }
+
+// FocusGained implements fyne.Focusable.
+func (c *sheetSelect) FocusGained() {
+	c.Select.FocusGained()
+	c.ring.Show()
+}
+
+// FocusLost implements fyne.Focusable.
+func (c *sheetSelect) FocusLost() {
+	c.Select.FocusLost()
+	c.ring.Hide()
 }
 
 // TypedKey implements fyne.Focusable.

@@ -137,7 +137,7 @@ var lightColours = map[fyne.ThemeColorName]color.Color{
 	theme.ColorNameFocus:               rgba(0x0b5c7a, 0x40),
 	theme.ColorNameSelection:           rgba(0x0b5c7a, 0x30),
 	theme.ColorNameScrollBar:           rgba(0x1b2126, 0x80),
-	theme.ColorNameShadow:              rgba(0x000000, 0x50),
+	theme.ColorNameShadow:              rgba(0x000000, 0x3c),
 	panel.ColourStop:                   onPlan(scene.Light().Stop),
 	panel.ColourDecide:                 onPlan(scene.Light().Decide),
 	panel.ColourNote:                   onPlan(scene.Light().Note),

@@ -28,6 +28,7 @@ type tray struct {
 	buttons map[string]*toolButton
 	choices map[string]*choices
 	below   *fyne.Container
+	legend  *legend
 	box     fyne.CanvasObject
 }
 
@@ -38,7 +39,7 @@ type choices struct {
 }
 
 func newTray(f *layout.Frame, set *tool.Defaults, take func(string)) *tray {
-	t := &tray{set: set, frame: f, buttons: map[string]*toolButton{}, below: container.NewStack()}
+	t := &tray{set: set, frame: f, buttons: map[string]*toolButton{}, below: container.NewStack(), legend: newLegend()}
 	column := container.NewVBox()
 	for _, name := range toolOrder {
 		b := newToolButton(name, toolKey(name), toolIcons[name], func() { take(name) })
@@ -55,6 +56,7 @@ func newTray(f *layout.Frame, set *tool.Defaults, take func(string)) *tray {
 	}
 	column.Add(widget.NewSeparator())
 	column.Add(t.below)
+	column.Add(t.legend.box)
 	t.box = container.NewStack(panel.NewBackdrop(theme.ColorNameHeaderBackground),
 		container.New(atLeast{fyne.NewSize(trayWidth, 0)}, container.NewVScroll(container.NewPadded(column))))
 	t.show(tool.NameSelect)
@@ -63,6 +65,7 @@ func newTray(f *layout.Frame, set *tool.Defaults, take func(string)) *tray {
 
 // setFrame follows the stock book.
 func (t *tray) setFrame(f *layout.Frame) {
+	t.legend.setFrame(f)
 	changed := f.Stock != t.frame.Stock
 	t.frame = f
 	if changed {
@@ -133,7 +136,7 @@ func cableNames(s *doc.Stock) (out []item) {
 }
 
 func lowCableNames(s *doc.Stock) []item {
-	out := []item{{"", "the same cable"}}
+	out := []item{{"", "The same cable"}}
 	for _, c := range s.Cables {
 		out = append(out, item{c.Key, c.Name})
 	}
@@ -153,7 +156,7 @@ func (t *tray) addPick(c *choices, name string, items func() []item, read func()
 	whole := small("") // the name in full when it is too long for the tray
 	whole.Wrapping = fyne.TextWrapWord
 	c.box.Add(small(name))
-	c.box.Add(pick)
+	c.box.Add(panel.Framed(pick))
 	c.box.Add(whole)
 	c.rows = append(c.rows, func() {
 		pick.OnChanged = nil
@@ -228,6 +231,7 @@ func (t *tray) addLength(c *choices, name func() string, at func() *geom.Length)
 		}
 		return err
 	})
+	field.SetUnit("m")
 	c.box.Add(caption)
 	c.box.Add(field.Object())
 	c.rows = append(c.rows, func() {
@@ -240,7 +244,7 @@ func (t *tray) supplyChoices() *choices {
 	c := &choices{box: container.NewVBox()}
 	p := &t.set.Supply
 	t.addPick(c, "Takes power from", func() []item {
-		return []item{{"spur", "a fused spur"}, {"own", "its own way"}}
+		return []item{{"spur", "A fused spur"}, {"own", "Its own way"}}
 	}, func() string {
 		if p.Spur {
 			return "spur"
@@ -255,7 +259,7 @@ func (t *tray) supplyChoices() *choices {
 	})
 	t.addPick(c, "Earthing", func() (out []item) {
 		for _, e := range earthings {
-			out = append(out, item{e.String(), e.String()})
+			out = append(out, item{e.String(), earthingName(e)})
 		}
 		return out
 	}, func() string { return p.Earthing.String() }, func(k string) {

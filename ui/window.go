@@ -110,8 +110,15 @@ func (w *Window) makePanels() {
 	w.properties = panel.NewProperties(w.desk)
 	w.workings = panel.NewWorkings(w.desk)
 	w.lengths = panel.NewLengths(w.desk)
-	w.findings.OnPick = w.flyTo
+	w.findings.OnPick = func(f finding.Finding) {
+		w.flyTo(f)
+		if w.tabs.Selected() != w.workTab {
+			w.tabs.SelectIndex(0) // where what is missing is entered
+		}
+		w.properties.Asked(f.Code)
+	}
 	w.findings.OnWorking = w.showWorking
+	w.findings.OnEnter = w.enterAt
 	w.findings.OnOverrule = w.overrule
 	w.findings.OnRefused = func(err error) { w.status.SetHint(err.Error(), true) }
 	w.lengths.OnPick = func(id doc.ID) {
@@ -119,6 +126,9 @@ func (w *Window) makePanels() {
 		w.plan.FlyTo(id)
 	}
 }
+
+// rightLeast is the least width of the panels right of the plan.
+const rightLeast = 285
 
 // assemble puts the parts together.
 func (w *Window) assemble() {
@@ -128,8 +138,9 @@ func (w *Window) assemble() {
 	w.tabs.OnSelected = func(t *container.TabItem) { w.workings.SetActive(t == w.workTab) }
 	right := container.NewVSplit(w.findings.Object(), w.tabs)
 	right.Offset = 0.42
-	middle := container.NewHSplit(container.NewBorder(nil, w.status.Help(), nil, nil, w.plan), right)
-	middle.Offset = 0.70
+	middle := container.NewHSplit(container.NewBorder(nil, w.status.Help(), nil, nil, w.plan),
+		container.New(atLeast{fyne.NewSize(rightLeast, 0)}, right))
+	middle.Offset = 0.68
 	all := container.NewHSplit(w.tray.box, middle)
 	all.Offset = 0 // as narrow as the tray may be
 	w.win.SetContent(container.NewBorder(nil, w.status.Object(), nil, nil, all))
@@ -202,6 +213,19 @@ func (w *Window) flyTo(f finding.Finding) {
 	w.plan.FlyTo(id)
 }
 
+// enterAt shows the place in the properties of the supply point where what a
+// finding asks for is entered.
+func (w *Window) enterAt(f finding.Finding) {
+	id := panel.SupplyFor(w.desk.Frame(), &f)
+	if id == "" {
+		return
+	}
+	w.plan.Select(id)
+	w.plan.FlyTo(id)
+	w.tabs.SelectIndex(0)
+	w.properties.Asked(f.Code)
+}
+
 // showWorking opens the working behind a finding.
 func (w *Window) showWorking(f finding.Finding) {
 	w.flyTo(f)
@@ -214,10 +238,16 @@ func (w *Window) setDark(dark bool) {
 	w.theme = NewTheme(dark)
 	w.cfg.App.Settings().SetTheme(w.theme)
 	if dark {
-		w.plan.SetPalette(scene.Dark())
+		w.paint(scene.Dark())
 	} else {
-		w.plan.SetPalette(scene.Light())
+		w.paint(scene.Light())
 	}
+}
+
+// paint draws plan and legend in other colours.
+func (w *Window) paint(p *scene.Palette) {
+	w.plan.SetPalette(p)
+	w.tray.legend.setPalette(p)
 }
 
 // focusPlan gives the keyboard to the plan.

@@ -2,6 +2,7 @@ package ui
 
 import (
 	"errors"
+	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -122,13 +123,28 @@ func TestPickedFindingIsSelectedAndFlownTo(t *testing.T) {
 	}
 }
 
+// TestFindingLeadsToTheSurvey: what is missing at the supply point is entered
+// there, whatever the finding stands at and whichever tab is open.
+func TestFindingLeadsToTheSurvey(t *testing.T) {
+	r := newRig(t, "townhouse-mistakes.yaml")
+	r.w.tabs.SelectIndex(2)
+	for _, f := range r.desk.Frame().Findings {
+		if f.Code == "RCD-01" {
+			r.w.enterAt(f)
+		}
+	}
+	if got := r.w.plan.Selection(); len(got) != 1 || got[0] != r.idOf("SP1") || r.w.tabs.SelectedIndex() != 0 {
+		t.Errorf("selected %v on tab %d, expected the supply point's properties", got, r.w.tabs.SelectedIndex())
+	}
+}
+
 func TestSaveAsksForAPlaceOnce(t *testing.T) {
 	r := newRig(t, "townhouse.yaml")
 	r.move()
 	r.menu("Save")
 	r.wait() // the listing of the folder
 	entry, _ := find(r.top().pop.Content, func(e *sheetEntry) bool { return e.PlaceHolder == "file name" })
-	entry.SetText("border")
+	test.Type(entry, "border") // in place of the name proposed
 	r.answer("Save")
 	r.wait() // whether it is there already
 	r.wait() // the file
@@ -146,6 +162,20 @@ func TestSaveAsksForAPlaceOnce(t *testing.T) {
 	if r.saved[path] != r.desk.Frame().Scheme {
 		t.Error("the second save did not write the newer scheme")
 	}
+}
+
+func TestReturnInTheListOpensTheFile(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	if err := os.WriteFile(filepath.Join(r.w.cfg.Folder, "a.yaml"), nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	r.menu("Open…")
+	r.wait() // the listing of the folder
+	list, _ := find(r.top().pop.Content, func(*sheetList) bool { return true })
+	list.Select(0) // as a click does
+	list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	r.noSheet()
+	r.wait()
 }
 
 func TestFailedSaveKeepsTheMarkerAndTellsWhy(t *testing.T) {
@@ -259,19 +289,20 @@ func TestNewSchemeAsksThreeQuestions(t *testing.T) {
 		}
 		return s
 	}
-	entry("not known yet").SetText("0.35")
+	entry("not known yet").SetText("0.35 A")
 	r.answer("Start drawing")
-	if got := texts(r.top().pop.Content); !strings.Contains(got, "expected a resistance") {
-		t.Fatalf("a bare number was not refused:\n%s", got)
+	if got := texts(r.top().pop.Content); !strings.Contains(got, "Ze at the board: ") || !strings.Contains(got, "expected a resistance") {
+		t.Fatalf("a current was not refused:\n%s", got)
 	}
-	entry("not known yet").SetText("21 Ω")
-	choice("its own way").SetSelected("its own way at the board")
+	entry("not known yet").SetText("21") // the field names the unit
+	choice("Its own way").SetSelected("Its own way at the board")
 	choice("TN-C-S").SetSelected("TT")
+	choice("Wales").SetSelected("Wales")
 	entry("1:50").SetText("1:100")
 	r.answer("Start drawing")
 	r.noSheet()
 	s := r.desk.Frame().Scheme
-	if s.Plan.Scale != 100 || s.Rules != "uk-18" || s.Lamps.Len() != 0 {
+	if s.Plan.Scale != 100 || s.Rules != "uk-18" || s.Country != "Wales" || s.Lamps.Len() != 0 {
 		t.Errorf("the new scheme is %+v", s)
 	}
 	p := r.w.defaults.Supply
@@ -324,7 +355,7 @@ func TestOverruleAsksWhoAndWhy(t *testing.T) {
 	if len(got) == 0 || got[len(got)-1] != want {
 		t.Errorf("recorded %+v, expected %+v", got, want)
 	}
-	if words := texts(r.w.findings.Object()); !strings.Contains(words, "overruled: tested on site") {
+	if words := texts(r.w.findings.Object()); !strings.Contains(words, "Overruled: tested on site") {
 		t.Errorf("the list does not show the decision:\n%s", words)
 	}
 }

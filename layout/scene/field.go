@@ -14,6 +14,7 @@ const cell = 0.5 // mm
 // Hurt of lettering over things.
 const (
 	hurtLine   = 1
+	hurtWall   = 2
 	hurtRun    = 4
 	hurtSymbol = 40
 	hurtLabel  = 60
@@ -84,10 +85,11 @@ func (f *field) cost(x0, y0, x1, y1 float64, limit int) int {
 	return sum
 }
 
-// turned visits the points of a turned rectangle, about 0.9 mm apart: it
-// starts at o, goes l along u and h along v.
+// turned visits the points of a turned rectangle, 0.9 mm apart along the text
+// and less than a cell across it, so that no line slips through: it starts at
+// o, goes l along u and h along v.
 func turned(o, u, v XY, l, h float64, visit func(x, y int) bool) {
-	nl, nh := int(l/0.9)+1, int(h/0.7)+1
+	nl, nh := int(l/0.9)+1, int(h/cell)+1
 	for j := 0; j <= nh; j++ {
 		q := h * float64(j) / float64(nh)
 		for i := 0; i <= nl; i++ {

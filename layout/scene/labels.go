@@ -112,16 +112,20 @@ type cableLabel struct {
 // labelRuns letters each run along its longest legs: tag, cable and cut
 // length where that fits, else the tag alone.
 func (b *builder) labelRuns() {
+	bear := 50
+	if b.in.Screen {
+		bear = 24 // the tag can be read after zooming in, or in the lengths
+	}
 	for i := range b.cables {
 		c := &b.cables[i]
 		name := b.in.Scheme.Runs.All()[c.run].Tag
 		w := TextWidth(name, capLabel, false)
 		legs := b.longest(c.path, w+1.5)
 		if len(legs) > 0 {
-			if legs[0].length > 3*w && b.lie(c.entity, b.runText(c.run), legs, c.colour, 50) {
+			if legs[0].length > 3*w && b.lie(c.entity, b.runText(c.run), legs, c.colour, bear) {
 				continue
 			}
-			if b.lie(c.entity, name, legs, c.colour, 50) {
+			if b.lie(c.entity, name, legs, c.colour, bear) {
 				continue
 			}
 		}
@@ -129,7 +133,7 @@ func (b *builder) labelRuns() {
 			continue
 		}
 		p, outer, cost := b.beside(halfway(c.path), 0.4, 0.4, 0.4, w, capLabel)
-		if b.in.Screen && (cost >= 400 || outer) || cost >= 2*never {
+		if b.in.Screen && (cost >= bear || outer) || cost >= 2*never {
 			continue
 		}
 		b.free.box(p.X, p.Y-capLabel, p.X+w, p.Y, hurtLabel)
@@ -192,6 +196,9 @@ func (b *builder) longest(path []XY, need float64) []leg {
 	return append([]leg(nil), top[:n]...)
 }
 
+// tail is what letters such as g reach below the baseline, in mm.
+const tail = 0.4
+
 // lie letters a text along one of the longest legs, over or under it, upright;
 // it reports false when every place hurts more than limit.
 func (b *builder) lie(entity, text string, legs []leg, c Colour, limit int) bool {
@@ -219,7 +226,7 @@ func (b *builder) lie(entity, text string, legs []leg, c Colour, limit int) bool
 				if base >= best {
 					continue
 				}
-				if k := base + b.free.costTurned(p, dir, v, w, capLabel, best-base); k < best {
+				if k := base + b.free.costTurned(p, dir, v, w, capLabel+tail, best-base); k < best {
 					best, o, u = k, p, dir
 				}
 			}
@@ -247,13 +254,17 @@ type nameLabel struct {
 // labelGround letters the names of areas, lines and marks where room is left;
 // they are the first to go when it is crowded.
 func (b *builder) labelGround() {
+	bear := 60
+	if b.in.Screen {
+		bear = 20 // not over another line
+	}
 	for i := range b.names {
 		n := &b.names[i]
 		switch {
 		case n.ring != nil:
 			b.nameArea(n, b.names[i+1:])
 		case n.path != nil:
-			b.lie(n.entity, n.text, b.longest(n.path, TextWidth(n.text, capLabel, false)+1.5), b.pal.Soft, 60)
+			b.lie(n.entity, n.text, b.longest(n.path, TextWidth(n.text, capLabel, false)+1.5), b.pal.Soft, bear)
 		default:
 			w := TextWidth(n.text, capLabel, false)
 			if at, outer, cost := b.beside(n.at, n.r, n.r, n.r, w, capLabel); cost < 100 && !outer {

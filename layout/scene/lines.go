@@ -52,8 +52,12 @@ func (b *builder) drawLine(l *doc.Line) {
 	default:
 		stroke(Style{Stroke: p.Soft, Width: thin})
 	}
+	hurt := uint8(hurtLine)
+	if l.Kind == "wall" {
+		hurt = hurtWall
+	}
 	for i := 1; i < len(path); i++ {
-		b.free.stroke(path[i-1], path[i], hurtLine)
+		b.free.stroke(path[i-1], path[i], hurt)
 	}
 	if l.Name != "" {
 		b.names = append(b.names, nameLabel{entity: id, text: l.Name, path: path})

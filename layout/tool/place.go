@@ -6,6 +6,8 @@ import (
 	"duskwire/layout/geom"
 )
 
+const suppliedHint = "Enter under Properties what the survey found, then place lamps with L"
+
 // placing puts one kind of point entity on the plan, as often as one clicks.
 type placing struct {
 	set  *Defaults
@@ -114,6 +116,10 @@ func (t placing) up() Verdict {
 		return v
 	}
 	v.Commit, v.Select, v.Selects = t.op, []doc.ID{t.id}, true
+	if t.kind.name == NameSupply {
+		// A garden seldom has two, and a second click would make one.
+		v.Next, v.Hint = NewSelect(t.set), suppliedHint
+	}
 	return v
 }
 

@@ -11,9 +11,11 @@ import (
 const (
 	runHint     = "Click where the run starts: on a thing or in the air; Esc goes back to Select"
 	drawingHint = "Click bends, or a thing to end on; type a length; Return ends here, Backspace takes back, Esc cancels"
+	chainHint   = "Drawn. Go on from here: click bends or the next thing; Esc stops here"
 )
 
-// running draws a run click by click. At rest id is "".
+// running draws a run click by click. At rest id is "". A run that ends on a
+// thing starts the next one there, because lamps stand in rows.
 type running struct {
 	set   *Defaults
 	id    doc.ID
@@ -23,6 +25,8 @@ type running struct {
 	down  geom.Point // where the button went down last
 	held  bool       // the button is down
 	shown bool       // a preview is on
+	// chained says that the run before ended where this one starts.
+	chained bool
 }
 
 // NewRun returns the tool that draws runs.
@@ -43,7 +47,7 @@ func (t running) Handle(e Event, w *World) Verdict {
 			return t.release(e, w)
 		}
 	case Cancel:
-		return Verdict{Cancel: t.shown, Next: running{set: t.set}, Hint: runHint}
+		return t.rest()
 	case Key:
 		return t.key(e, w)
 	case Rune:
@@ -95,7 +99,10 @@ func (t running) show(e Event, w *World) Verdict {
 	if t.id == "" {
 		return v
 	}
-	v.Hint = drawingHint
+	v.Hint = t.hint()
+	if t.waiting() && to.on == t.start.on {
+		return t.calm(v) // still over the thing the last run ended on
+	}
 	at, note, err := t.aim(to)
 	v.Overlay.Note, v.Overlay.NoteAt = note, at
 	if t.typed != "" {
@@ -110,6 +117,24 @@ func (t running) show(e Event, w *World) Verdict {
 	case t.shown:
 		v.Cancel, t.shown = true, false
 	}
+	v.Next = t
+	return v
+}
+
+// waiting reports whether the run goes on from the one before and nothing of
+// it has been drawn yet.
+func (t running) waiting() bool { return t.chained && len(t.legs) == 0 && t.typed == "" }
+
+func (t running) hint() string {
+	if t.waiting() {
+		return chainHint
+	}
+	return drawingHint
+}
+
+// calm returns the verdict with no preview on.
+func (t running) calm(v Verdict) Verdict {
+	v.Cancel, t.shown = t.shown, false
 	v.Next = t
 	return v
 }
@@ -143,7 +168,10 @@ func (t running) aim(to snapped) (geom.Point, string, error) {
 
 // note measures the leg and, from the second on, the whole run.
 func (t running) note(from, to geom.Point) string {
-	if len(t.legs) == 0 {
+	switch {
+	case from == to:
+		return "" // the pointer has not left the last bend yet
+	case len(t.legs) == 0:
 		return measure(from, to)
 	}
 	all := geom.PathLength(append(t.path(), to)).Metres()
@@ -169,6 +197,9 @@ func (t running) press(e Event, w *World) Verdict {
 	}
 	t.held, t.down = true, e.At
 	to := t.target(e, w)
+	if t.waiting() && to.on == t.start.on {
+		return t.used(e, w) // pressed to draw on by holding the button
+	}
 	if t.id == "" {
 		t.id, t.start = t.set.id(), to
 		return t.show(e, w)
@@ -210,7 +241,7 @@ func (t running) accept(e Event, w *World, to snapped) Verdict {
 		return v
 	}
 	if to.rank == geom.RankPoint {
-		return t.done(t.finished(w, to))
+		return t.goOn(w, t.done(t.finished(w, to)), to)
 	}
 	t.typed = ""
 	t.legs = append(t.legs[:len(t.legs):len(t.legs)], t.set.leg(to.at))
@@ -239,8 +270,13 @@ func (t running) key(e Event, w *World) Verdict {
 	case e.Key == KeyEscape && t.typed != "":
 		t.typed = ""
 		return t.used(e, w)
-	case e.Key == KeyEscape:
-		return Verdict{Cancel: t.shown, Next: running{set: t.set}, Hint: runHint, Used: true}
+	case e.Key == KeyEscape, e.Key == KeyReturn && t.waiting():
+		return t.rest()
+	case e.Key == KeyDelete && t.waiting():
+		// Delete takes out the run drawn last, which is selected.
+		v := selecting{t.set}.key(e, w)
+		v.Next, v.Hint = running{set: t.set}, runHint
+		return v
 	case e.Key == KeyReturn && t.typed != "":
 		return t.accept(e, w, t.target(e, w))
 	case e.Key == KeyReturn:
@@ -259,9 +295,14 @@ func (t running) takeBack(e Event, w *World) Verdict {
 	case len(t.legs) > 0:
 		t.legs = t.legs[:len(t.legs)-1]
 	default:
-		return Verdict{Cancel: t.shown, Next: running{set: t.set}, Hint: runHint, Used: true}
+		return t.rest()
 	}
 	return t.used(e, w)
+}
+
+// rest returns the verdict that goes back to waiting for a start.
+func (t running) rest() Verdict {
+	return Verdict{Cancel: t.shown, Next: running{set: t.set}, Hint: runHint, Used: true}
 }
 
 func (t running) endInAir(w *World) Verdict {
@@ -279,6 +320,16 @@ func (t running) done(r *doc.Run) Verdict {
 		Commit: edit.AddRun{Run: r}, Select: []doc.ID{r.ID}, Selects: true,
 		Next: running{set: t.set}, Hint: runHint, Used: true,
 	}
+}
+
+// goOn makes the next run start on the thing where this one ended. One drawn
+// towards the supply point has arrived, so that nothing follows it.
+func (t running) goOn(w *World, v Verdict, to snapped) Verdict {
+	if doc.KindOf(w.Scheme, to.on) == doc.SupplyKind {
+		return v
+	}
+	v.Next, v.Hint = running{set: t.set, id: t.set.id(), start: to, chained: true}, chainHint
+	return v
 }
 
 // finished returns the run that ends at a place.

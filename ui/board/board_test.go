@@ -305,6 +305,22 @@ func TestArrowsNudgeSelection(t *testing.T) {
 	}
 }
 
+// With a tool in hand the arrows move the pointer: the thing placed last is
+// still selected and would be pushed along.
+func TestArrowsMoveThePointerOfATool(t *testing.T) {
+	h := newHand(t, smallGarden(), size)
+	h.board.Select("l1")
+	before := h.lamp("l1")
+	h.typed("l")
+	h.key(fyne.KeyUp)
+	if h.lamp("l1") != before {
+		t.Errorf("the lamp went from %v to %v", before, h.lamp("l1"))
+	}
+	if !h.board.in.keyed {
+		t.Error("the pointer did not move")
+	}
+}
+
 func TestShortcuts(t *testing.T) {
 	var forwarded fyne.Shortcut
 	h := newHand(t, smallGarden(), size)
@@ -329,6 +345,12 @@ func TestFlyTo(t *testing.T) {
 	}
 	if h.board.Scale() != scale || h.board.marked != "l2" {
 		t.Errorf("scale 1:%v, marked %q", h.board.Scale(), h.board.marked)
+	}
+	h.board.ZoomOut()
+	before, draws := h.board.Area(), h.board.base.draws
+	h.board.FlyTo("l2")
+	if h.board.Area() != before || h.board.base.draws != draws || h.board.marked != "l2" {
+		t.Error("what is in view already moved the view, or is not marked")
 	}
 	h.board.FlyTo("nothing")
 	h.click(4, 3.9)

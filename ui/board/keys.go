@@ -43,6 +43,9 @@ var keyNames = map[fyne.KeyName]string{
 	fyne.KeyLeft: tool.KeyLeft, fyne.KeyRight: tool.KeyRight,
 }
 
+// arrows are the keys that move something.
+var arrows = map[string]bool{tool.KeyUp: true, tool.KeyDown: true, tool.KeyLeft: true, tool.KeyRight: true}
+
 // TypedKey implements fyne.Focusable.
 func (b *Board) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
@@ -65,6 +68,10 @@ func (b *Board) TypedKey(e *fyne.KeyEvent) {
 	}
 	b.marked = ""
 	mods := b.modifiers()
+	if arrows[name] && b.Tool().Name() != tool.NameSelect {
+		b.movePointer(name, mods) // what was placed last is selected, and must stay where it is
+		return
+	}
 	if v := b.send(tool.Event{Kind: tool.Key, Key: name, Mods: mods}); !v.Used {
 		b.movePointer(name, mods)
 	}

@@ -202,7 +202,9 @@ func (o *over) selected(id doc.ID, only bool) {
 		return
 	}
 	places := b.places(outline(s, id))
-	o.pool.path(places, o.mark, 2, b.Size())
+	// On a bed of paper, because a run often lies along a wall as dark as the mark.
+	o.pool.path(places, o.paper, 6, b.Size())
+	o.pool.path(places, o.mark, 3, b.Size())
 	if !only {
 		return
 	}

@@ -40,8 +40,10 @@ func (b *Board) ZoomTo(area geom.Rect) {
 	}
 }
 
-// FlyTo puts an entity in the middle and marks it until the next press. The
-// scale stays, unless the entity would not fit.
+// FlyTo brings an entity into view and marks it until the next press. The view
+// stays when the entity is well inside it already, so that one keeps one's
+// bearings; otherwise the entity comes to the middle. The scale stays unless
+// the entity would not fit.
 func (b *Board) FlyTo(id doc.ID) {
 	if b.frame == nil {
 		return
@@ -54,6 +56,12 @@ func (b *Board) FlyTo(id doc.ID) {
 	shown := b.view.area(b.Size())
 	if r.Width() > shown.Width() || r.Height() > shown.Height() {
 		b.ZoomTo(r)
+		return
+	}
+	const edge = 30 // units that a symbol and its label need
+	if inside := shown.Grow(-b.view.length(edge)); inside.Contains(r.Min) && inside.Contains(r.Max) {
+		b.showLive()
+		b.showOver()
 		return
 	}
 	b.fit = false

@@ -13,15 +13,21 @@ import (
 // text stays, with the reason under it, and changes nothing.
 type Field struct {
 	widget.Entry
-	shown  string // the value of the scheme as last shown
-	commit func(text string) error
-	reason *widget.Label
-	typing bool // has the focus
+	shown string // the value of the scheme as last shown
+	// unit is what a bare number is in while no value is shown; with one, it
+	// is the unit of that. "" in a field that takes text as it is.
+	unit string
+	// onWheel gets the turns of the wheel over the field.
+	onWheel func(*fyne.ScrollEvent)
+	commit  func(text string) error
+	reason  *widget.Label
+	ring    Ring
+	typing  bool // has the focus
 }
 
 // NewField returns a field that hands changed text to commit.
 func NewField(placeholder string, commit func(string) error) *Field {
-	f := &Field{commit: commit, reason: widget.NewLabel("")}
+	f := &Field{commit: commit, reason: widget.NewLabel(""), ring: NewRing()}
 	f.reason.Importance = widget.DangerImportance
 	f.reason.Wrapping = fyne.TextWrapWord
 	f.reason.SizeName = captionSize
@@ -34,8 +40,17 @@ func NewField(placeholder string, commit func(string) error) *Field {
 	return f
 }
 
+// SetUnit says what unit a bare number is in.
+func (f *Field) SetUnit(unit string) { f.unit = unit }
+
 // Object returns the field with the place for its reason.
-func (f *Field) Object() fyne.CanvasObject { return container.NewVBox(f, f.reason) }
+func (f *Field) Object() fyne.CanvasObject {
+	return container.NewVBox(container.NewStack(f, newWheel(func(e *fyne.ScrollEvent) {
+		if f.onWheel != nil {
+			f.onWheel(e)
+		}
+	}), f.ring), f.reason)
+}
 
 // SetShown sets the value of the scheme. While the field is being edited, or holds
 // text that was refused, what was typed stays until the value itself changes.
@@ -67,6 +82,13 @@ func (f *Field) Reset(value string) {
 // Flush commits the text if it differs from the value of the scheme.
 func (f *Field) Flush() {
 	text := strings.TrimSpace(f.Text)
+	if f.unit != "" && text != f.shown {
+		unit := unitOf(f.shown)
+		if unit == "" {
+			unit = f.unit
+		}
+		text = WithUnit(text, unit)
+	}
 	if text == f.shown {
 		if f.Text != f.shown {
 			f.SetText(f.shown)
@@ -109,11 +131,13 @@ func (f *Field) TypedKey(e *fyne.KeyEvent) {
 func (f *Field) FocusGained() {
 	f.typing = true
 	f.Entry.FocusGained()
+	f.ring.Show()
 }
 
 // FocusLost implements fyne.Focusable: what was typed is committed.
 func (f *Field) FocusLost() {
 	f.typing = false
 	f.Entry.FocusLost()
+	f.ring.Hide()
 	f.Flush()
 }

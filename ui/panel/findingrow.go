@@ -48,7 +48,7 @@ type findingRow struct {
 
 func newFindingRow(owner rowOwner) *findingRow {
 	r := &findingRow{owner: owner, ground: canvas.NewRectangle(nil), strike: canvas.NewLine(nil),
-		mark: widget.NewIcon(nil), head: heading(""), text: widget.NewLabel(""), detail: container.NewVBox()}
+		mark: widget.NewIcon(nil), head: heading(""), text: widget.NewLabel(""), detail: container.New(snug{})}
 	r.text.Wrapping = fyne.TextWrapWord
 	r.head.Truncation = fyne.TextTruncateEllipsis
 	r.detail.Hide()
@@ -70,12 +70,12 @@ func (r *findingRow) set(f *finding.Finding, open bool) bool {
 	r.mark.SetResource(Mark(f.Level))
 	head := f.Level.String() + "  "
 	if f.Subject.Label != "" {
-		head += f.Subject.Label + "  "
+		head += capital(f.Subject.Label) + "  "
 	}
 	r.head.SetText(head + string(f.Code))
 	text := capital(f.Text)
 	if f.Overruled != nil {
-		text += "\noverruled: " + f.Overruled.Reason
+		text += "\nOverruled: " + f.Overruled.Reason
 	}
 	r.text.SetText(text)
 	r.text.Importance = widget.MediumImportance

@@ -2,6 +2,7 @@ package panel
 
 import (
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -29,6 +30,8 @@ type Findings struct {
 	OnWorking func(finding.Finding)
 	// OnOverrule is called when someone wants to decide against it.
 	OnOverrule func(finding.Finding)
+	// OnEnter is called when someone wants to enter what it asks for.
+	OnEnter func(finding.Finding)
 	// OnRefused is called when a remedy cannot be applied.
 	OnRefused func(error)
 
@@ -227,7 +230,7 @@ func (p *Findings) detail(f finding.Finding) []fyne.CanvasObject {
 		say(figureLine(f.Figure, f.Limit))
 	}
 	if s := f.Source.String(); s != "" {
-		say("From " + s)
+		say(fromLine(s))
 	}
 	for _, a := range f.Assumed {
 		say("Assumed: " + a)
@@ -243,11 +246,23 @@ func (p *Findings) detail(f finding.Finding) []fyne.CanvasObject {
 			p.OnWorking(f)
 		}
 	}))
+	frame := p.desk.Frame()
+	if at := SupplyFor(frame, &f); at != "" && f.Overruled == nil {
+		buttons.Add(p.button("Enter at "+doc.TagOf(frame.Scheme, at), func() {
+			if p.OnEnter != nil {
+				p.OnEnter(f)
+			}
+		}))
+	}
 	switch {
 	case f.Overruled != nil:
 		buttons.Add(p.button("Withdraw decision", func() { p.withdraw(f) }))
 	case f.Level > finding.Note:
-		buttons.Add(p.button("Overrule…", func() {
+		name := "Overrule…"
+		if f.Level == finding.Decide {
+			name = "Decide…"
+		}
+		buttons.Add(p.button(name, func() {
 			if p.OnOverrule != nil {
 				p.OnOverrule(f)
 			}
@@ -257,7 +272,7 @@ func (p *Findings) detail(f finding.Finding) []fyne.CanvasObject {
 }
 
 func (p *Findings) remedyLine(r finding.Remedy) fyne.CanvasObject {
-	text := "→ " + r.Text
+	text := "→ " + capital(r.Text)
 	if r.Figure != "" {
 		text += ": " + r.Figure
 	}
@@ -270,8 +285,16 @@ func (p *Findings) remedyLine(r finding.Remedy) fyne.CanvasObject {
 	return container.NewBorder(nil, nil, nil, container.NewVBox(b, layout.NewSpacer()), l)
 }
 
-func (p *Findings) button(text string, tapped func()) *widget.Button {
-	return widget.NewButton(text, tapped)
+func (p *Findings) button(text string, tapped func()) fyne.CanvasObject {
+	return NewButton(text, tapped).Object()
+}
+
+// fromLine says where a limit comes from.
+func fromLine(source string) string {
+	if strings.HasPrefix(source, "common practice") {
+		return capital(source)
+	}
+	return "From " + source
 }
 
 func figureLine(figure, limit string) string {

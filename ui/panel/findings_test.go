@@ -7,7 +7,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"duskwire/calc/finding"
 	"duskwire/layout"
@@ -83,7 +82,7 @@ func TestReusedRowActsOnItsPresentFinding(t *testing.T) {
 	if picked != "B-01" {
 		t.Errorf("picked %s", picked)
 	}
-	press(t, p.rows[0].detail, "Overrule…")
+	press(t, p.rows[0].detail, "Decide…")
 	if overruled != "B-01" {
 		t.Errorf("overruled %s", overruled)
 	}
@@ -94,11 +93,11 @@ func TestReusedRowActsOnItsPresentFinding(t *testing.T) {
 
 func press(t *testing.T, box *fyne.Container, text string) {
 	t.Helper()
-	var found *widget.Button
+	var found *Button
 	var walk func(fyne.CanvasObject)
 	walk = func(o fyne.CanvasObject) {
 		switch o := o.(type) {
-		case *widget.Button:
+		case *Button:
 			if o.Text == text {
 				found = o
 			}
@@ -147,7 +146,7 @@ func TestNoteCannotBeOverruledAndDecisionCanBeWithdrawn(t *testing.T) {
 	f.Level, f.Overruled = finding.Stop, &finding.Overrule{By: "A. Person", On: "2026-11-25", Reason: "measured"}
 	p.SetFrame(frameWith(d, f))
 	r := p.rows[0]
-	if !r.strike.Visible() || !strings.Contains(r.text.Text, "overruled: measured") {
+	if !r.strike.Visible() || !strings.Contains(r.text.Text, "Overruled: measured") {
 		t.Errorf("the row reads %q, struck: %v", r.text.Text, r.strike.Visible())
 	}
 	if got := fmt.Sprint(buttonsIn(r.detail)); !strings.Contains(got, "Withdraw") {
@@ -157,7 +156,7 @@ func TestNoteCannotBeOverruledAndDecisionCanBeWithdrawn(t *testing.T) {
 
 func buttonsIn(o fyne.CanvasObject) (out []string) {
 	switch o := o.(type) {
-	case *widget.Button:
+	case *Button:
 		out = append(out, o.Text)
 	case *fyne.Container:
 		for _, c := range o.Objects {

@@ -21,6 +21,7 @@ type subject struct {
 	desk  Desk
 	frame *layout.Frame
 	id    doc.ID
+	wheel func(*fyne.ScrollEvent) // turns the form
 }
 
 func (s *subject) scheme() *doc.Scheme { return s.frame.Scheme }
@@ -71,23 +72,33 @@ func (f *form) hint(text string) *line {
 	return &r.line
 }
 
-// text adds a field for plain text.
-func (f *form) text(name string, read func() string, set func(string) edit.Operation) *line {
-	r := newTextRow(name, "", read, func(s string) error { return f.on.desk.Commit(set(s)) })
+// field adds a field. A bare number typed into it is in the unit; "" takes the
+// text as it is.
+func (f *form) field(name, placeholder, unit string, read func() string, write func(string) error) *line {
+	r := newTextRow(name, placeholder, read, write)
+	r.field.unit = unit
+	r.field.onWheel = func(e *fyne.ScrollEvent) {
+		if f.on.wheel != nil {
+			f.on.wheel(e)
+		}
+	}
 	f.add(r)
 	return &r.line
 }
 
-// number adds a field for a text that has to be parsed.
-func (f *form) number(name, placeholder string, read func() string, write func(string) error) *line {
-	r := newTextRow(name, placeholder, read, write)
-	f.add(r)
-	return &r.line
+// text adds a field for plain text.
+func (f *form) text(name string, read func() string, set func(string) edit.Operation) *line {
+	return f.field(name, "", "", read, func(s string) error { return f.on.desk.Commit(set(s)) })
+}
+
+// number adds a field for a number in a unit, "" for none.
+func (f *form) number(name, unit string, read func() string, write func(string) error) *line {
+	return f.field(name, "", unit, read, write)
 }
 
 // length adds a field for a length on the plan.
 func (f *form) length(name string, read func() geom.Length, set func(geom.Length) edit.Operation) *line {
-	return f.number(name, "", func() string { return LengthText(read()) }, func(s string) error {
+	return f.number(name, "m", func() string { return LengthText(read()) }, func(s string) error {
 		m, err := q.ParseMetre(s)
 		if err != nil {
 			return err
@@ -136,12 +147,12 @@ func (f *form) figure(name string, read func() string) *line {
 }
 
 // maybe adds a field for a quantity that may not be known: empty means
-// unknown, which is not zero.
+// unknown, which is not zero. The field names the unit of a bare number.
 func maybe[T interface {
 	~float64
 	String() string
-}](f *form, name string, parse func(string) (T, error), read func() q.Maybe[T], set func(q.Maybe[T]) edit.Operation) *line {
-	return f.number(name, "not known", func() string {
+}](f *form, name, unit string, parse func(string) (T, error), read func() q.Maybe[T], set func(q.Maybe[T]) edit.Operation) *line {
+	return f.field(name, "not known, in "+unit, unit, func() string {
 		if m := read(); m.Known {
 			return m.Value.String()
 		}
@@ -161,7 +172,7 @@ func maybe[T interface {
 
 // percent adds a field for a ratio that may not be known.
 func (f *form) percent(name string, read func() q.Maybe[doc.Ratio], set func(q.Maybe[doc.Ratio]) edit.Operation) *line {
-	return f.number(name, "of the cable", func() string {
+	return f.field(name, "of the cable, in %", "%", func() string {
 		if m := read(); m.Known {
 			return q.Percent(float64(m.Value))
 		}

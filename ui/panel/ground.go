@@ -9,7 +9,7 @@ import (
 func words(list []string) func() []option {
 	return func() (out []option) {
 		for _, w := range list {
-			out = append(out, option{w, w})
+			out = append(out, option{w, capital(w)})
 		}
 		return out
 	}
@@ -58,7 +58,7 @@ func lineForm(on *subject) *form {
 		return set(func(e *doc.Line) { e.Height = v })
 	})
 	f.choice("Whose", func() []option {
-		return []option{{"", "not known"}, {"own", "own"}, {"neighbour", "neighbour's"}}
+		return []option{{"", "Not known"}, {"own", "Own"}, {"neighbour", "Neighbour's"}}
 	}, func() string { return l().Owner },
 		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Owner = v }) })
 	return f

@@ -55,7 +55,7 @@ func lampFacts(s *doc.Stock, key string) string {
 }
 
 func zoneOptions(s *doc.Scheme) []option {
-	out := []option{{"", "no zone"}}
+	out := []option{{"", "No zone"}}
 	for _, z := range s.Zones.All() {
 		name := z.Name
 		if name == "" {

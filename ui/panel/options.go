@@ -44,6 +44,20 @@ func cableOptions(s *doc.Stock) []option {
 	return out
 }
 
+// indoorOptions lists the cables for the indoor leg: those not made for the
+// ground first, because they are what a house is wired in.
+func indoorOptions(s *doc.Stock) []option {
+	out := []option{{"", "Not known"}}
+	for _, ground := range []bool{false, true} {
+		for _, c := range s.Cables {
+			if (c.Buriable || !c.Mains) == ground {
+				out = append(out, option{c.Key, c.Name})
+			}
+		}
+	}
+	return out
+}
+
 // deviceOptions lists the devices that fit; none is the text for no device.
 func deviceOptions(s *doc.Stock, none string, fits func(network.Device) bool) []option {
 	out := []option{{"", none}}
@@ -156,7 +170,7 @@ var methodNames = map[string]string{
 
 // methodOptions lists the methods that the cable has a rating for.
 func methodOptions(s *doc.Stock, cable string) []option {
-	out := []option{{"", "as the support asks"}}
+	out := []option{{"", "As the support asks"}}
 	c, ok := s.Cable(cable)
 	if !ok {
 		return out

@@ -23,6 +23,7 @@ type Properties struct {
 	make   map[doc.Kind]func(*subject) *form
 	now    *form // the form shown; nil for several things at once
 	picked []doc.ID
+	marked *widget.Label // caption of what a finding asks for
 }
 
 // NewProperties returns the panel, showing the desk's frame.
@@ -38,6 +39,7 @@ func NewProperties(desk Desk) *Properties {
 	}
 	p.body = container.NewVBox()
 	p.scroll = container.NewVScroll(container.New(inset{}, p.body))
+	p.on.wheel = p.scroll.Scrolled
 	p.choose()
 	return p
 }
@@ -87,6 +89,7 @@ func (p *Properties) stillThere() bool {
 
 // choose picks the form for the selection and fills it in.
 func (p *Properties) choose() {
+	p.unmark()
 	p.on.id, p.now = "", nil
 	var there []doc.ID
 	for _, id := range p.picked {

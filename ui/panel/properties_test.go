@@ -26,6 +26,8 @@ func TestFieldCommitsWithUnits(t *testing.T) {
 		{"600mm", 600 * geom.Millimetre, "0.6 m"},
 		{"12.5 m", 12500 * geom.Millimetre, "12.5 m"},
 		{" 45 cm ", 450 * geom.Millimetre, "0.45 m"},
+		{"1.2", 1200 * geom.Millimetre, "1.2 m"}, // in the unit that stood there
+		{"0,9", 900 * geom.Millimetre, "0.9 m"},
 	} {
 		d := newDesk(t, "townhouse.yaml")
 		p, w := properties(t, d, "L2")
@@ -46,7 +48,7 @@ func TestWrongTextChangesNothing(t *testing.T) {
 	d := newDesk(t, "townhouse.yaml")
 	p, w := properties(t, d, "L2")
 	before := d.Frame().Scheme
-	for _, typed := range []string{"12", "12 V", "tall", ""} {
+	for _, typed := range []string{"600", "12 V", "tall", ""} {
 		f := fieldOf(t, p, "Height above ground")
 		w.Canvas().Focus(f)
 		f.SetText(typed)
@@ -160,7 +162,7 @@ func TestChoiceIsOneUndoStep(t *testing.T) {
 func TestSupplyRowsFollowTheEarthing(t *testing.T) {
 	d := newDesk(t, "townhouse.yaml")
 	p, _ := properties(t, d, "SP1")
-	fieldOf(t, p, "Ze, outside")
+	fieldOf(t, p, "Ze at the board")
 	c := choiceOf(t, p, "Earthing")
 	c.pick.SetSelected("TT")
 	sp := doc.WithTag(d.Frame().Scheme, "SP1").(*doc.Supply)
@@ -244,7 +246,7 @@ func TestReadingsComeFromTheFrame(t *testing.T) {
 }
 
 func TestScaleIsRead(t *testing.T) {
-	for text, want := range map[string]int{"1:50": 50, "1 : 100": 100, "50": 0, "1:0": 0, "1:x": 0, "": 0} {
+	for text, want := range map[string]int{"1:50": 50, "1 : 100": 100, "50": 50, "0": 0, "1:0": 0, "1:x": 0, "": 0} {
 		got, err := ParseScale(text)
 		if got != want || (err == nil) != (want > 0) {
 			t.Errorf("%q gave %d, %v", text, got, err)
@@ -275,5 +277,59 @@ func TestTabReachesEveryField(t *testing.T) {
 	}
 	if len(seen) < 6 { // label, fitting, zone, height, left, bottom
 		t.Errorf("Tab reached %d parts", len(seen))
+	}
+}
+
+func TestBareNumbersGetTheUnitShown(t *testing.T) {
+	for _, c := range []struct{ text, unit, want string }{
+		{"0.35", "Ω", "0.35 Ω"}, {" 0,35 ", "Ω", "0.35 Ω"}, {"-5", "°C", "-5 °C"}, {"0.4 ohm", "Ω", "0.4 ohm"},
+		{"350mΩ", "Ω", "350mΩ"}, {"0,35 Ω", "Ω", "0.35 Ω"}, {"tall", "m", "tall"}, {"", "m", ""}, {"1.2.3", "m", "1.2.3"},
+		{"12", "", "12"}, {"100", "m", "100 m"},
+		{"600", "m", "600"}, // millimetres, more likely
+	} {
+		if got := WithUnit(c.text, c.unit); got != c.want {
+			t.Errorf("%q in %q gave %q, expected %q", c.text, c.unit, got, c.want)
+		}
+	}
+	d := newDesk(t, "townhouse.yaml")
+	p, _ := properties(t, d, "SP1")
+	supply := func() *doc.Supply { return doc.WithTag(d.Frame().Scheme, "SP1").(*doc.Supply) }
+	enter := func(caption, text string) {
+		f := fieldOf(t, p, caption)
+		f.SetText(text)
+		f.Flush()
+	}
+	enter("Leakage already on it", "")
+	enter("Leakage already on it", "2") // the empty field names mA
+	enter("Zs measured here", "0.7")
+	if got := supply().Leakage; !got.Known || got.Value != 0.002 {
+		t.Errorf("2 in a field for mA gave %v", got)
+	}
+	if got := supply().MeasuredZs; !got.Known || got.Value != 0.7 {
+		t.Errorf("0.7 in a field for Ω gave %v", got)
+	}
+	enter("Label", "12") // text, not a number
+	if got := fieldOf(t, p, "Label").Text; got != "12" {
+		t.Errorf("the label became %q", got)
+	}
+}
+
+func TestWheelOverAFieldTurnsTheForm(t *testing.T) {
+	p, w := properties(t, newDesk(t, "townhouse.yaml"), "SP1")
+	w.Resize(fyne.NewSize(330, 200))
+	f := fieldOf(t, p, "Label")
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(f).AddXY(20, 10)
+	test.Scroll(w.Canvas(), at, 0, -50)
+	if p.scroll.Offset.Y != 50 {
+		t.Errorf("the form is at %v, expected 50", p.scroll.Offset.Y)
+	}
+}
+
+func TestIndoorLegListsHouseCablesFirst(t *testing.T) {
+	d := newDesk(t, "townhouse.yaml")
+	stock := d.Frame().Stock
+	got := indoorOptions(stock)
+	if first, _ := stock.Cable(got[1].key); first.Buriable || !first.Mains || len(got) != len(stock.Cables)+1 {
+		t.Errorf("%d cables, the first is %s", len(got), got[1].name)
 	}
 }

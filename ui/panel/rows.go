@@ -14,7 +14,7 @@ const captionSize = theme.SizeNameCaptionText
 type pair struct{}
 
 const (
-	captionMost = 132 // a caption needs no more than this
+	captionMost = 124 // a caption needs no more than this
 	pairLeast   = 190 // narrower than this the panel would be of no use
 )
 
@@ -150,14 +150,14 @@ func newChoiceRow(name string, options func() []option, read func() string, writ
 	r.reason.Wrapping = fyne.TextWrapWord
 	r.reason.SizeName = captionSize
 	r.reason.Hide()
-	r.box = container.New(pair{}, caption(name), container.NewVBox(r.pick, r.reason))
+	r.box = container.New(pair{}, caption(name), container.NewVBox(Framed(r.pick), r.reason))
 	return r
 }
 
 // widen puts the list below its caption, for names that need the whole width.
 func (r *choiceRow) widen() {
 	name := r.box.Objects[0]
-	r.box = container.NewVBox(name, r.pick, r.reason)
+	r.box = container.New(under{}, name, Framed(r.pick), r.reason)
 }
 
 func (r *choiceRow) reset() { r.show() }

@@ -94,14 +94,14 @@ func lengthRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.Oper
 	part("Cut", func(l derive.Length) q.Metre { return l.Cut })
 	f.heading("Allowances")
 	tail := func(name string, end func(*doc.Run) *doc.End) {
-		maybe(f, name, q.ParseMetre, func() q.Maybe[q.Metre] { return end(run()).Tail },
+		maybe(f, name, "m", q.ParseMetre, func() q.Maybe[q.Metre] { return end(run()).Tail },
 			func(v q.Maybe[q.Metre]) edit.Operation {
 				return set(func(e *doc.Run) { end(e).Tail = v })
 			})
 	}
 	tail("Tail at start", func(r *doc.Run) *doc.End { return &r.From })
 	tail("Tail at end", func(r *doc.Run) *doc.End { return &r.To })
-	f.number("Extra slack", "", func() string { return run().Slack.String() }, func(s string) error {
+	f.number("Extra slack", "m", func() string { return run().Slack.String() }, func(s string) error {
 		v, err := q.ParseMetre(s)
 		if err != nil {
 			return err
@@ -110,6 +110,6 @@ func lengthRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.Oper
 	})
 	f.percent("Waste", func() q.Maybe[doc.Ratio] { return run().Waste },
 		func(v q.Maybe[doc.Ratio]) edit.Operation { return set(func(e *doc.Run) { e.Waste = v }) })
-	maybe(f, "As cut", q.ParseMetre, func() q.Maybe[q.Metre] { return run().Cut },
+	maybe(f, "As cut", "m", q.ParseMetre, func() q.Maybe[q.Metre] { return run().Cut },
 		func(v q.Maybe[q.Metre]) edit.Operation { return set(func(e *doc.Run) { e.Cut = v }) })
 }

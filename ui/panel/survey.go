@@ -21,15 +21,15 @@ func schemeForm(on *subject) *form {
 		func(v string) edit.Operation { return edit.SetTitle{Title: v, Author: s().Author} })
 	f.text("Drawn by", func() string { return s().Author },
 		func(v string) edit.Operation { return edit.SetTitle{Title: s().Title, Author: v} })
-	f.stock("Rule set", func() (out []option) {
+	f.choice("Rule set", func() (out []option) {
 		for _, r := range on.desk.Rules() {
 			out = append(out, option{r.Key, r.Name})
 		}
 		return out
 	}, func() string { return s().Rules },
 		func(v string) edit.Operation { return edit.SetRules{Rules: v, Country: s().Country} })
-	f.text("Country", func() string { return s().Country },
-		func(v string) edit.Operation { return edit.SetRules{Rules: s().Rules, Country: v} })
+	f.field("Country", "such as England", "", func() string { return s().Country },
+		func(v string) error { return on.desk.Commit(edit.SetRules{Rules: s().Rules, Country: v}) })
 	planRows(f)
 	surveyRows(f)
 	return f
@@ -46,8 +46,8 @@ func nextSteps(f *form) {
 	noRun := func() bool { return s().Runs.Len() == 0 }
 	step("1. Press P and click where the garden takes its power.", noSupply)
 	step("2. Press L and click where the lamps go.", noLamp)
-	step("3. Press R, click the supply point, the corners of the route, and a lamp. "+
-		"Esc ends, Backspace takes the last corner back, a typed length is kept.", noRun)
+	step("3. Press R, click the supply point, the corners of the route, and the lamps one after the other. "+
+		"Esc stops, Backspace takes the last corner back, a typed length is kept.", noRun)
 	step("Click a finding to fly to it. Click anything on the plan to change it here, and open Working to see how its figures were reached.",
 		func() bool { return !noSupply() && !noLamp() && !noRun() })
 	step("Compare a known dimension with the plan, then tick it below.", func() bool { return !s().Plan.Checked })
@@ -61,7 +61,7 @@ func planRows(f *form) {
 		return edit.SetPlan{Plan: p}
 	}
 	f.heading("Plan")
-	f.number("Scale on paper", "1:50", func() string { return "1:" + strconv.Itoa(s().Plan.Scale) }, func(text string) error {
+	f.number("Scale on paper", "", func() string { return "1:" + strconv.Itoa(s().Plan.Scale) }, func(text string) error {
 		n, err := ParseScale(text)
 		if err != nil {
 			return err
@@ -81,11 +81,11 @@ func planRows(f *form) {
 		func(on bool) edit.Operation { return set(func(p *doc.Plan) { p.Checked = on }) })
 }
 
-// ParseScale reads a drawing scale such as "1:50" and returns its denominator.
+// ParseScale reads a drawing scale such as "1:50", or only "50", and returns
+// its denominator.
 func ParseScale(text string) (int, error) {
-	tail, found := strings.CutPrefix(strings.ReplaceAll(text, " ", ""), "1:")
-	n, err := strconv.Atoi(tail)
-	if !found || err != nil || n < 1 || n > 5000 {
+	n, err := strconv.Atoi(strings.TrimPrefix(strings.ReplaceAll(text, " ", ""), "1:"))
+	if err != nil || n < 1 || n > 5000 {
 		return 0, &q.Error{Found: text, Kind: "scale from 1:1 to 1:5000", Units: []string{"as in 1:50"}}
 	}
 	return n, nil
@@ -99,17 +99,17 @@ func surveyRows(f *form) {
 		return edit.SetSurvey{Survey: v}
 	}
 	f.heading("Site")
-	maybe(f, "Air", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Air },
+	maybe(f, "Air", "°C", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Air },
 		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Air = v }) })
-	maybe(f, "Ground", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Ground },
+	maybe(f, "Ground", "°C", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Ground },
 		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Ground = v }) })
-	maybe(f, "Soil", q.ParseSoil, func() q.Maybe[q.KelvinMetrePerWatt] { return s().Survey.Soil },
+	maybe(f, "Soil", "K·m/W", q.ParseSoil, func() q.Maybe[q.KelvinMetrePerWatt] { return s().Survey.Soil },
 		func(v q.Maybe[q.KelvinMetrePerWatt]) edit.Operation {
 			return set(func(e *doc.Survey) { e.Soil = v })
 		})
-	maybe(f, "Conductor", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Conductor },
+	maybe(f, "Conductor", "°C", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Conductor },
 		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Conductor = v }) })
-	maybe(f, "At the test", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Test },
+	maybe(f, "At the test", "°C", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Test },
 		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Test = v }) })
 	f.percent("Cable waste", func() q.Maybe[doc.Ratio] { return s().Survey.Waste },
 		func(v q.Maybe[doc.Ratio]) edit.Operation { return set(func(e *doc.Survey) { e.Waste = v }) })

@@ -2,6 +2,7 @@ package panel
 
 import (
 	"strconv"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -22,6 +23,7 @@ type Status struct {
 	totals    *widget.Label
 	levels    [3]*widget.Label // Stop, Decide, Note
 	icons     [3]*widget.Icon
+	full      string // the totals in full words
 	box       *fyne.Container
 	help      *fyne.Container
 }
@@ -39,7 +41,7 @@ func NewStatus(f *layout.Frame) *Status {
 		right.Add(s.levels[i])
 	}
 	left := container.NewHBox(container.New(fixed{84}, s.scale), container.New(fixed{116}, s.at))
-	s.box = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.NewBorder(widget.NewSeparator(), nil, left, right, s.totals))
+	s.box = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.NewBorder(widget.NewSeparator(), nil, left, right, container.New(fitted{s}, s.totals)))
 	s.help = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), s.hint)
 	s.SetFrame(f)
 	return s
@@ -62,17 +64,44 @@ func (s *Status) SetFrame(f *layout.Frame) {
 		text += "  ·  worst drop " + q.Percent(t.WorstDrop) + " at " + t.DropAt
 	}
 	if t.LoopAt != "" {
-		text += "  ·  worst loop " + t.WorstLoop.String() + " at " + t.LoopAt
+		between := "  ·  tightest loop "
+		if t.DropAt != "" {
+			between = ", tightest loop " // nearest its limit; the bar is full on a small screen
+		}
+		text += between + t.WorstLoop.String() + " at " + t.LoopAt
 	}
 	put := func(l *widget.Label, text string) {
 		if l.Text != text {
 			l.SetText(text)
 		}
 	}
-	put(s.totals, text)
+	s.full = text
+	s.fit(s.totals.Size().Width)
 	put(s.levels[0], strconv.Itoa(t.Stop)+" Stop")
 	put(s.levels[1], strconv.Itoa(t.Decide)+" Decide")
 	put(s.levels[2], strconv.Itoa(t.Note)+plural(t.Note, " Note", " Notes"))
+}
+
+// fit shows the totals in full, or with fewer words when there is no room.
+func (s *Status) fit(width float32) {
+	text := s.full
+	need := fyne.MeasureText(text, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width + 2*theme.Size(theme.SizeNameInnerPadding)
+	if need > width && width > 0 {
+		text = strings.NewReplacer(" cable", "", "worst ", "", "tightest ", "").Replace(text)
+	}
+	if s.totals.Text != text {
+		s.totals.SetText(text)
+	}
+}
+
+// fitted lets the totals know how much room they have.
+type fitted struct{ s *Status }
+
+func (l fitted) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize() }
+
+func (l fitted) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Resize(size)
+	l.s.fit(size.Width)
 }
 
 func plural(n int, one, many string) string {
@@ -122,7 +151,7 @@ func (s *Status) SetHint(text string, refused bool) {
 func (s *Status) Hint() string { return s.hint.Text }
 
 // Totals returns the line of totals shown.
-func (s *Status) Totals() string { return s.totals.Text }
+func (s *Status) Totals() string { return s.full }
 
 // fixed gives its one object a width, so that a changing text does not push
 // its neighbours about.

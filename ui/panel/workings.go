@@ -139,7 +139,7 @@ func (p *Workings) detail(f finding.Finding) []fyne.CanvasObject {
 		out = append(out, quiet("Assumed: "+a))
 	}
 	if s := f.Source.String(); s != "" {
-		out = append(out, quiet("From "+s))
+		out = append(out, quiet(fromLine(s)))
 	}
 	return out
 }

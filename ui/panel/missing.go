@@ -1,0 +1,111 @@
+package panel
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"duskwire/calc/finding"
+	"duskwire/layout"
+	"duskwire/layout/doc"
+)
+
+// askedAt lists, for the findings that ask for what only a survey can tell, the
+// captions in the form of the supply point where it is entered.
+var askedAt = map[finding.Code][]string{
+	"CAP-01": {"Device at the board", "Fuse of the spur"},
+	"CAP-03": {"Cable", "Length", "Method"},
+	"RCD-01": {"Separate RCD", "Device at the board"},
+	"FLT-02": {"Device at the board"},
+	"FLT-03": {"Earthing", "Ze at the board", "Electrode RA", "Cable", "Length"},
+	"FLT-05": {"Electrode RA"},
+	"FLT-06": {"Electrode RA"},
+	"BRK-01": {"Fault current at the board", "Device at the board"},
+	"VD-04":  {"Cable", "Length", "Load already on it"},
+	"EAR-01": {"Earthing"},
+}
+
+// SupplyFor returns the supply point where what a finding asks for is entered,
+// "" when that is somewhere else.
+func SupplyFor(f *layout.Frame, found *finding.Finding) doc.ID {
+	id := doc.ID(found.Subject.ID)
+	if askedAt[found.Code] == nil {
+		return ""
+	}
+	for _, c := range f.Circuits.Circuits {
+		if c.Supply == id {
+			return id
+		}
+		if _, on := c.Node[id]; on && found.Code != "CAP-03" {
+			return c.Supply
+		}
+	}
+	return ""
+}
+
+// Asked brings the row into view where what the finding asks for is entered,
+// the first one left empty if there is one, and marks its caption.
+func (p *Properties) Asked(code finding.Code) {
+	p.unmark()
+	if p.now == nil || doc.KindOf(p.on.frame.Scheme, p.on.id) != doc.SupplyKind {
+		return
+	}
+	var first, empty row
+	for _, r := range p.now.rows {
+		name, blank := captioned(r)
+		for _, want := range askedAt[code] {
+			if name == nil || name.Text != want || !r.object().Visible() {
+				continue
+			}
+			if first == nil || want == askedAt[code][0] {
+				first = r
+			}
+			if blank && empty == nil {
+				empty = r
+			}
+		}
+	}
+	if empty == nil {
+		empty = first
+	}
+	if empty == nil {
+		return
+	}
+	p.marked, _ = captioned(empty)
+	p.marked.TextStyle.Bold, p.marked.Importance = true, widget.HighImportance
+	p.marked.Refresh()
+	p.reveal(empty.object())
+}
+
+// unmark takes the mark off the caption that has it.
+func (p *Properties) unmark() {
+	if p.marked != nil {
+		p.marked.TextStyle.Bold, p.marked.Importance = false, widget.MediumImportance
+		p.marked.Refresh()
+		p.marked = nil
+	}
+}
+
+// reveal scrolls as far as it takes to see a row of the form, with its heading.
+func (p *Properties) reveal(o fyne.CanvasObject) {
+	p.scroll.Refresh()
+	const above = 40
+	top, height := p.now.box.Position().Y+o.Position().Y, o.Size().Height
+	if top < p.scroll.Offset.Y || top+height > p.scroll.Offset.Y+p.scroll.Size().Height {
+		p.scroll.ScrollToOffset(fyne.NewPos(0, max(top-above, 0)))
+	}
+}
+
+// captioned returns the caption of a row that holds a value, nil for others,
+// and whether the value is still open.
+func captioned(r row) (name *widget.Label, blank bool) {
+	switch r := r.(type) {
+	case *textRow:
+		name, _ = r.box.Objects[0].(*widget.Label)
+		return name, r.read() == ""
+	case *choiceRow:
+		name, _ = r.box.Objects[0].(*widget.Label)
+		key := r.read()
+		return name, key == "" || key == "unknown"
+	}
+	return nil, false
+}
