@@ -69,13 +69,40 @@ func (d drawn) report(f network.Fault) finding.Finding {
 	return finding.Finding{
 		Code: d.code, Level: d.level, Subject: f.Subject, Also: f.Also, Text: text,
 		Source:  finding.Source{Evidence: finding.Practice},
-		Working: "read from the drawing: " + text,
+		Working: "read from the drawing: " + text, Remedies: redraw(f.Kind),
 	}
+}
+
+// redraw says what to do on the plan about a flaw.
+func redraw(k network.FaultKind) []finding.Remedy {
+	text := ""
+	switch k {
+	case network.LooseLamp, network.LooseOther:
+		text = "draw a run to it from the supply point, a box or another lamp, or delete it"
+	case network.OpenEnd:
+		text = "draw the run again so that it ends on a lamp, a box, gear or a source, or delete it"
+	case network.LoopClosed:
+		text = "delete one of the runs of the loop"
+	case network.WrongVoltage:
+		text = "choose a fitting or cable for this voltage, or feed it from another source"
+	case network.NoSupply:
+		text = "place the supply point"
+	case network.SecondSupply:
+		text = "feed each part from one supply point only"
+	case network.NoCable:
+		text = "choose a cable for the run"
+	default:
+		return nil
+	}
+	return []finding.Remedy{{Text: text}}
 }
 
 // closedLoops reports branches that the tree left out and no fault names.
 func closedLoops(c *Context, d drawn, emit func(finding.Finding)) {
 	for _, b := range c.Tree.Closed {
+		if c.Closing(b) {
+			continue // CIR-11
+		}
 		s := c.runSubject(b)
 		known := false
 		for _, f := range c.Net.Faults {

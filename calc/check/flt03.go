@@ -59,9 +59,13 @@ func unknownFinding(s finding.Subject, missing string, also []finding.Subject) f
 	w.add("Zs = loop at the supply point + (R1+R2) of the runs")
 	w.add("not known: %s", missing)
 	w.add("so no loop can be compared with what the device allows")
+	cure := "measure it and enter it at the supply point"
+	if strings.HasPrefix(missing, "the cable") {
+		cure = "enter the cable and its length, or a loop measured at the supply point"
+	}
 	return finding.Finding{Code: "FLT-03", Level: finding.Stop, Subject: s, Also: also,
 		Text:   "the fault loop is not known: missing is " + missing,
 		Source: disconnectSource, Working: w.String(),
-		Remedies: []finding.Remedy{{Text: "measure it and enter it at the supply point"}},
+		Remedies: []finding.Remedy{{Text: cure}},
 	}
 }

@@ -62,6 +62,9 @@ func lampVoltageFinding(c *Context, i int, over bool) finding.Finding {
 	f := finding.Finding{Code: "VD-03", Level: level(held, finding.Stop), Subject: s, Source: makerSource,
 		Figure: u.String(), Limit: side + limit.String(), Assumed: c.dropAssumed(i)}
 	w := dropWorking(c, i)
+	if over && u != c.Volts(i) {
+		w.add("against the upper limit the higher reading counts, with the phase of the currents: %s", u)
+	}
 	w.add("limits of the lamp: %s%s", side, limit)
 	w.add("%s at %s: %s", u, s.Label, map[bool]string{true: "within its limits", false: "outside its limits"}[held])
 	f.Working = w.String()
