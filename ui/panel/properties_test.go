@@ -272,7 +272,7 @@ func TestTabReachesEveryField(t *testing.T) {
 	_, w := properties(t, d, "L2")
 	seen := map[fyne.Focusable]bool{}
 	for range 40 {
-		test.FocusNext(w.Canvas())
+		w.Canvas().FocusNext()
 		seen[w.Canvas().Focused()] = true
 	}
 	if len(seen) < 6 { // label, fitting, zone, height, left, bottom
