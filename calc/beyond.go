@@ -49,11 +49,11 @@ func (b *beyond) join(o *beyond) {
 
 // pool is what all lamps of one voltage system have in common.
 type pool struct {
-	low       float64 // lowest voltage at a consumer
-	most      float64 // largest volts lost to a consumer since the ideal start
-	room      float64 // factor by which all currents may grow before a check that passes now fails
-	resistive bool    // some current grows when the voltage rises
-	wound     bool    // feeds a source whose output follows its input
+	low   float64 // lowest voltage at a consumer
+	most  float64 // largest volts lost to a consumer since the ideal start
+	room  float64 // factor by which all currents may grow before a check that passes now fails
+	lift  float64 // least of U over steepness among lamps whose current grows with the voltage; +Inf for none
+	wound bool    // feeds a source whose output follows its input
 }
 
 // noload is the voltage at the start of a node's system with no current drawn:
@@ -87,7 +87,7 @@ func (p *proposer) survey() {
 	p.far = make([]beyond, n)
 	p.pools = make([]pool, len(c.Net.Systems))
 	for s := range p.pools {
-		p.pools[s] = pool{low: math.Inf(1), room: math.Inf(1)}
+		p.pools[s] = pool{low: math.Inf(1), room: math.Inf(1), lift: math.Inf(1)}
 	}
 	start := make([]float64, n) // no-load voltage of the node's system
 	for _, i := range c.Tree.Order {
@@ -99,6 +99,11 @@ func (p *proposer) survey() {
 		}
 		p.far[i] = emptyBeyond()
 		p.node(i, start[i])
+	}
+	for b := range c.Net.Branches {
+		if p.trusted && c.Closing(b) && c.Capacity[b].Known {
+			p.pools[c.Net.Nodes[c.Far(b)].System].limit(float64(c.Capacity[b].Iz), float64(c.Flow(b)))
+		}
 	}
 	for k := len(c.Tree.Order) - 1; k > 0; k-- {
 		i := c.Tree.Order[k]
@@ -152,7 +157,9 @@ func (p *proposer) node(i int, start float64) {
 		f.high = float64(high) - u
 	}
 	for k := range n.Loads {
-		pl.resistive = pl.resistive || n.Loads[k].Law == network.Resistive
+		if m := n.Loads[k].Steepness(u); m > 0 {
+			pl.lift = math.Min(pl.lift, u/math.Max(m, 1))
+		}
 	}
 }
 
@@ -184,7 +191,7 @@ func (p *proposer) devices(i int, pl *pool) {
 		return
 	}
 	if c.Capacity[b].Known {
-		pl.limit(float64(c.Capacity[b].Iz), float64(c.Through(i)))
+		pl.limit(float64(c.Capacity[b].Iz), float64(c.Flow(b)))
 	}
 }
 

@@ -35,6 +35,16 @@ type Point struct {
 	Limit     q.Maybe[q.Ohm] // largest loop allowed by the device; 80 % of it where the loop was measured cold
 	Device    string         // label of that device
 	Trusted   bool           // false when the solve did not converge
+	// Light of a lamp at Voltage as a share of that at nominal voltage (see
+	// network.Load.Light). Darkest is the light at the darkest place of a strip,
+	// the same at both its ends.
+	Light, Darkest q.Maybe[float64]
+	// R1R2Test is R1+R2 from the supply point at the temperature of the test
+	// (Site.Test): what the continuity test should read.
+	R1R2Test q.Maybe[q.Ohm]
+	// Expected is the voltage with every conductor as warm as its current makes
+	// it; Voltage is the proof, with the temperature of the tables.
+	Expected q.Maybe[q.Volt]
 }
 
 // Run is the result for one cable run.
@@ -46,6 +56,8 @@ type Run struct {
 	Capacity  cable.Capacity
 	Proposal  Proposal
 	Trusted   bool // false when the solve did not converge: Current is no answer
+	// Operating is the temperature that the conductors reach with Current.
+	Operating q.Maybe[q.Kelvin]
 }
 
 // Proposal is the smallest cable of the run's family that passes, the rest of
@@ -71,7 +83,7 @@ type Result struct {
 
 // Totals are the sums shown along the bottom of the window.
 type Totals struct {
-	Lamps     int
+	Lamps     int // a strip is one
 	Load      q.Watt
 	Supplied  q.Watt
 	WorstDrop float64 // largest Drop/nominal at a lamp

@@ -18,7 +18,7 @@ func Evaluate(in Input) *Result {
 	}
 	net := withExisting(in.Net)
 	r := &Result{Label: net.Label, Tree: network.BuildTree(net)}
-	r.Solution = solve.Tree(net, r.Tree, impedances(net))
+	r.Solution = solve.Solve(net, ringed(net, r.Tree), impedances(net))
 	r.Loops = protect.Loops(net, r.Tree, hot(in.Rules), &in.Rules.Protect)
 	c := contextOf(in, net, r)
 	rate := newRater(c)
@@ -39,6 +39,17 @@ func contextOf(in Input, net *network.Net, r *Result) *check.Context {
 	}
 }
 
+// ringed returns the tree with only those loops closed that may be built: the
+// others are a flaw of the drawing (CIR-04) and stay out of the figures.
+func ringed(net *network.Net, t *network.Tree) *network.Tree {
+	if len(t.Closed) == 0 {
+		return t
+	}
+	out := *t
+	out.Closed = network.FindRings(net, t, net.RingAllowed).Closed
+	return &out
+}
+
 // impedances returns the loop impedance of each branch for the volt drop: the
 // tabulated or temperature-corrected resistance times the length. At the sizes
 // of gardens (16 mm² and below) reactance is left out, as the tables do.
@@ -46,6 +57,9 @@ func impedances(net *network.Net) []complex128 {
 	z := make([]complex128, len(net.Branches))
 	for i := range net.Branches {
 		b := &net.Branches[i]
+		if b.Strip != nil {
+			z[i] = complex(float64(b.Strip.Impedance()), 0)
+		}
 		if b.Cable != nil && b.Converter == nil {
 			z[i] = complex(float64(cable.LoopPerMetre(b.Cable, net.Site))*float64(b.Length), 0)
 		}

@@ -32,6 +32,9 @@ func (v verdict) passes() bool { return v.use <= 1 }
 func (p *proposer) judge(b int, cb *network.Cable) verdict {
 	var v verdict
 	far := p.c.Far(b)
+	if p.c.InRing(b) {
+		return p.judgeRing(b, cb)
+	}
 	grow, extra := p.growth(b, far, cb)
 	p.judgeCapacity(b, far, cb, grow, &v)
 	if math.IsInf(v.use, 1) {
@@ -61,7 +64,8 @@ func (p *proposer) judge(b int, cb *network.Cable) verdict {
 //	ρ = [(U+D) - sqrt((U+D)² - 4·(D+x)·U)] / (2·(D+x))
 //
 // No root means that a collapse cannot be excluded, and ρ is +Inf. A thicker
-// cable lets no current of that kind grow; filaments may by (U+|x|)/U. Derived
+// cable lets no current of that kind grow; filaments may by (U+|x|)/U, strips with
+// resistors by (U-Uf+|x|)/(U-Uf). Derived
 // here; a fixed-point argument (Brouwer) on the box of currents up to ρ.
 // extra is x with its sign, in V.
 func (p *proposer) growth(b, far int, cb *network.Cable) (grow, extra float64) {
@@ -77,17 +81,17 @@ func (p *proposer) growth(b, far int, cb *network.Cable) (grow, extra float64) {
 	// the source's own input.
 	const margin = 0.01
 	if per <= 0 {
-		extra = per * float64(c.Through(far)) * l
+		extra = per * float64(c.Flow(b)) * l
 		if extra > 0 {
 			extra = 0
 		}
 		extra *= 1 - margin
-		if pl.resistive && pl.low > 0 && !math.IsInf(pl.low, 1) {
-			return 1 + 1.1*math.Abs(per)*float64(c.Through(far))*l/pl.low, extra
+		if !math.IsInf(pl.lift, 1) {
+			return 1 + 1.1*math.Abs(per)*float64(c.Flow(b))*l/pl.lift, extra
 		}
 		return 1, extra
 	}
-	extra = per * float64(c.Through(far)) * l * (1 + margin)
+	extra = per * float64(c.Flow(b)) * l * (1 + margin)
 	x := extra
 	if pl.wound {
 		x *= 1.7 // the losses behind a wound source grow too
@@ -112,7 +116,7 @@ func (p *proposer) judgeCapacity(b, far int, cb *network.Cable, grow float64, v 
 	}
 	need := float64(p.c.Demand(b).Iz)
 	if p.trusted && !math.IsInf(grow, 1) {
-		need = math.Max(need, float64(p.c.Through(far))*grow)
+		need = math.Max(need, float64(p.c.Flow(b))*grow)
 	}
 	v.take(verdict{code: "CAP-02", use: need / float64(capa.Iz), figure: float64(capa.Iz), limit: need, node: -1})
 }

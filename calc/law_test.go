@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/cmplx"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -31,13 +32,14 @@ func anyNet(t *rapid.T) string {
 		fmt.Fprintln(&s, "fuse", pick("fuse", "fuse-3", "fuse-5", "fuse-13"))
 	}
 	mains, low := []string{"SP1"}, []string{}
+	feed := map[string]string{} // source of what stands behind one
 	for i := range rapid.IntRange(1, 14).Draw(t, "runs") {
 		var from, to, cb string
 		if len(low) > 0 && rapid.Bool().Draw(t, "low") {
 			from, to = pick("from", low...), fmt.Sprintf("L%d", i)
 			cb = pick("elv", "elv-2x1.5", "elv-2x2.5", "elv-2x4", "elv-2x6")
-			fmt.Fprintf(&s, "%s = %s\n", to, pick("spike", "spike", "spike-c", "halogen"))
-			low = append(low, to)
+			fmt.Fprintf(&s, "%s = %s\n", to, pick("spike", "spike", "spike-c", "halogen", "wide", "bulb", "tape"))
+			low, feed[to] = append(low, to), feed[from]
 		} else {
 			from = pick("from", mains...)
 			cb = pick("cable", "swa-3x1.5", "swa-3x2.5", "swa-3x6", "swa-2x1.5", "swa-2x4", "flex-3x0.75", "flex-3x1.5", "te-1", "te-4")
@@ -53,7 +55,7 @@ func anyNet(t *rapid.T) string {
 			default:
 				to = fmt.Sprintf("S%d", i)
 				fmt.Fprintf(&s, "%s = %s\n", to, pick("source", "dc60", "ac105", "ac60", "min60"))
-				low = append(low, to+"+")
+				low, feed[to+"+"] = append(low, to+"+"), to
 			}
 			if to[0] != 'S' {
 				mains = append(mains, to)
@@ -65,6 +67,15 @@ func anyNet(t *rapid.T) string {
 			most = 8
 		}
 		fmt.Fprintf(&s, "R%d %s %s %s %s C\n", i, from, to, cb, metres(most))
+	}
+	for i := range rapid.IntRange(0, 2).Draw(t, "rings") {
+		if len(low) == 0 {
+			break
+		}
+		from, to := pick("near", low...), pick("far", low...)
+		if from != to && feed[from] == feed[to] {
+			fmt.Fprintf(&s, "R9%d %s %s %s %s C\n", i, from, to, pick("elv", "elv-2x1.5", "elv-2x4"), metres(8))
+		}
 	}
 	return s.String()
 }
@@ -81,13 +92,22 @@ func recabled(in calc.Input, b int, cb *network.Cable) calc.Input {
 // under returns the ids of everything beyond a branch, its own included.
 func under(in calc.Input, r *calc.Result, b int) map[string]bool {
 	out := map[string]bool{in.Net.Branches[b].ID: true}
-	far := in.Net.Branches[b].To
+	end := func(k int) int { // of a branch, away from the supply; a ring may turn it
+		if br := in.Net.Branches[k]; r.Tree.Parent[br.To] != k && r.Tree.Parent[br.From] == k {
+			return br.From
+		}
+		return in.Net.Branches[k].To
+	}
+	if slices.Contains(r.Tree.Closed, b) {
+		return out
+	}
+	far := end(b)
 	var walk func(i int)
 	walk = func(i int) {
 		out[in.Net.Nodes[i].ID] = true
 		for _, k := range r.Tree.Kids[i] {
 			out[in.Net.Branches[k].ID] = true
-			walk(in.Net.Branches[k].To)
+			walk(end(k))
 		}
 	}
 	walk(far)
@@ -132,6 +152,15 @@ func TestProposalHoldsWhenApplied(t *testing.T) {
 				}
 				ids := under(in, r, b)
 				before := stops(r, ids)
+				// A decision about a cable that is too small for its device turns
+				// into a stop when thicker cable ahead raises the fault current: the
+				// short circuit is then not proved any more.
+				undecided := map[string]bool{}
+				for _, f := range r.Findings {
+					for _, x := range append([]finding.Subject{f.Subject}, f.Also...) {
+						undecided["CAP-02 "+x.ID] = undecided["CAP-02 "+x.ID] || f.Code == "CAP-02"
+					}
+				}
 				after := calc.Evaluate(recabled(in, b, run.Proposal.Cable))
 				for s := range stops(after, ids) {
 					own := in.Net.Nodes[br.To].System
@@ -150,7 +179,7 @@ func TestProposalHoldsWhenApplied(t *testing.T) {
 						}
 						t.Fatalf("%s with %s still fails: %s (%s)", br.ID, run.Proposal.Cable.Key, s, run.Proposal.Why)
 					}
-					if !before[s] {
+					if !before[s] && !undecided[s] {
 						t.Fatalf("%s with %s brings about %s (%s)", br.ID, run.Proposal.Cable.Key, s, run.Proposal.Why)
 					}
 				}
@@ -181,13 +210,17 @@ func systemOf(in calc.Input, id string) int {
 	return -1
 }
 
-// A thicker cable never raises the drop at any point. Filaments draw more when
-// their volts rise, so the law is stated for lamps that do not.
+// A thicker cable never raises the drop at any point. Filaments and strips draw
+// more when their volts rise, so the law is stated for lamps that do not; in a
+// ring a thicker cable draws current to itself, so it is stated without.
 func TestThickerNeverRaisesDrop(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		text := strings.NewReplacer("globe", "pillar", "halogen", "spike", "ac105", "dc60", "ac60", "dc60").Replace(anyNet(t))
+		text := strings.NewReplacer("globe", "pillar", "halogen", "spike", "bulb", "spike", "tape", "spike", "ac105", "dc60", "ac60", "dc60").Replace(anyNet(t))
 		in := input(text)
 		r := calc.Evaluate(in)
+		if len(r.Tree.Closed) > 0 {
+			return
+		}
 		b := rapid.IntRange(0, len(in.Net.Branches)-1).Draw(t, "branch")
 		if in.Net.Branches[b].Cable == nil {
 			return

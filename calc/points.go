@@ -12,9 +12,11 @@ func watts(s *network.Supply) q.Watt {
 }
 
 // points returns the reading at every node but the board, in node order. A
-// node that nothing feeds has no reading and is not Trusted.
+// node that nothing feeds, or that is fed through a flaw of the drawing, has no
+// reading and is not Trusted.
 func points(c *check.Context) []Point {
 	out := make([]Point, 0, len(c.Net.Nodes))
+	warm := expectedDrops(c)
 	for i := range c.Net.Nodes {
 		if i == c.Net.Root {
 			continue
@@ -23,11 +25,14 @@ func points(c *check.Context) []Point {
 		sys := &c.Net.Systems[n.System]
 		p := Point{ID: n.ID, Label: n.Label, Kind: n.Kind, System: sys.Label, Nominal: sys.Nominal, Loop: c.Loops[i]}
 		if c.Tree.Parent[i] >= 0 {
-			p.Trusted = c.Trusted()
+			p.Trusted = c.Trusted() && !n.Doubtful
 			p.Voltage, p.Drop, p.Current = c.Volts(i), c.Drop(i), c.Through(i)
 			if sys.Nominal > 0 {
 				p.DropRatio = float64(p.Drop) / float64(sys.Nominal)
 			}
+			p.R1R2Test.Value, p.R1R2Test.Known = c.TestR1R2(i)
+			p.Expected = expectedVolts(c, i, warm[i])
+			p.Light = light(n, p.Voltage, p.Trusted)
 			z := c.Zone(i)
 			p.Limit = c.PointLimit(i)
 			if z.Over != nil {
@@ -39,7 +44,40 @@ func points(c *check.Context) []Point {
 		}
 		out = append(out, p)
 	}
+	strips(c, out)
 	return out
+}
+
+// light is the light of the lamp at a node as a share of that at nominal
+// voltage; not known where the volts are no answer or the lamp does not tell.
+func light(n *network.Node, u q.Volt, trusted bool) (l q.Maybe[float64]) {
+	if trusted && n.Kind == network.LampNode && len(n.Loads) > 0 {
+		l.Value, l.Known = n.Loads[0].Light(u)
+	}
+	return l
+}
+
+// strips gives both ends of each strip the light at its darkest place.
+func strips(c *check.Context, points []Point) {
+	at := func(node int) *Point {
+		if node > c.Net.Root {
+			node-- // the board has no reading
+		}
+		return &points[node]
+	}
+	for b := range c.Net.Branches {
+		s := c.Net.Branches[b].Strip
+		if s == nil || c.Far(b) < 0 {
+			continue
+		}
+		near, far := at(c.Net.Branches[b].From), at(c.Net.Branches[b].To)
+		if !near.Trusted || !far.Trusted {
+			continue
+		}
+		var l q.Maybe[float64]
+		l.Value, l.Known = s.Load.Light(s.Least(near.Voltage, far.Voltage))
+		near.Darkest, far.Darkest = l, l
+	}
 }
 
 // runs returns the result of every run, in branch order.
@@ -48,12 +86,13 @@ func runs(c *check.Context, rate *rater) []Run {
 	p := newProposer(c, rate)
 	for b := range c.Net.Branches {
 		br := &c.Net.Branches[b]
-		if br.ID == "" || br.Converter != nil {
+		if br.ID == "" || br.Converter != nil || br.Strip != nil {
 			continue
 		}
 		r := Run{ID: br.ID, Label: br.Label, Cable: br.Cable, Length: br.Length, Capacity: c.Capacity[b]}
 		if far := c.Far(b); far >= 0 {
-			r.Current, r.Trusted = c.Through(far), c.Trusted()
+			r.Current, r.Trusted = c.Flow(b), c.Trusted() && !doubtful(c, b)
+			r.Operating.Value, r.Operating.Known = c.Operating(b)
 		}
 		if c.Ours(b) {
 			r.Proposal = p.propose(b)
@@ -71,7 +110,9 @@ func totals(c *check.Context, r *Result) Totals {
 		if n.Kind != network.LampNode {
 			continue
 		}
-		t.Lamps++
+		if !n.Tail {
+			t.Lamps++
+		}
 		if c.Trusted() {
 			t.Load += c.Solution.Power[i]
 			continue
@@ -108,4 +149,10 @@ func (t *Totals) worst(p *Point) {
 	if share := float64(p.Loop.Hot) / float64(p.Limit.Value); share > t.WorstLoop {
 		t.WorstLoop, t.LoopAt, t.LoopOhm = share, p.Label, p.Loop.Hot
 	}
+}
+
+// doubtful reports whether a run lies beyond a flaw of the drawing.
+func doubtful(c *check.Context, b int) bool {
+	far := c.Far(b)
+	return far >= 0 && c.Net.Nodes[far].Doubtful
 }

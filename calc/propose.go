@@ -19,6 +19,8 @@ type proposer struct {
 	rate     *rater
 	trusted  bool
 	far      []beyond // per node
+	rings    []*trial // per system; nil until needed
+	tried    int      // points of all trials so far
 	pools    []pool   // per system
 	families []family
 }
@@ -66,6 +68,11 @@ func (p *proposer) propose(b int) Proposal {
 		}
 		return Proposal{Binds: code, Why: "the circuit has no voltages to size a cable by"}
 	}
+	if p.c.InRing(b) {
+		if why := p.ringTooLarge(b); why != "" {
+			return Proposal{Binds: "CIR-11", Why: why}
+		}
+	}
 	var before verdict
 	sizes := p.sizes(p.c.Net.Branches[b].Cable)
 	for i, cb := range sizes {
@@ -92,6 +99,8 @@ func (p *proposer) say(v verdict) string {
 		return p.bare(v)
 	}
 	switch v.code {
+	case "CAP-01", "SRC-01":
+		return p.bare(v)
 	case "CAP-02":
 		return "capacity " + q.Ampere(v.figure).String() + " where " + q.Ampere(v.limit).String() + " is required"
 	case "VD-01", "VD-02":
@@ -119,6 +128,10 @@ func (p *proposer) bare(v verdict) string {
 		return "no rating for the way it is installed"
 	case "SOL-01":
 		return "a voltage collapse beyond " + p.label(v.node) + " cannot be excluded"
+	case "CAP-01":
+		return "a device behind the source would carry more than its rating"
+	case "SRC-01":
+		return "the source would give more than its rating"
 	case "CAP-02":
 		return "no device is named that it would have to carry"
 	}

@@ -46,7 +46,8 @@ func tables() *Tables {
 func armoured() *network.Cable {
 	return &network.Cable{
 		Key: "swa-3x2.5", Family: "swa90-3", Cores: 3, Size: q.SquareMillimetres(2.5),
-		Earth: network.EarthCore, Insulation: "90C thermosetting", Conductor: q.Celsius(90),
+		Buriable: true,
+		Earth:    network.EarthCore, Insulation: "90C thermosetting", Conductor: q.Celsius(90),
 		R20: q.MilliohmPerMetre(7.41), EarthR20: q.MilliohmPerMetre(7.41), Drop: q.MilliohmPerMetre(19),
 		Ratings: []network.Rating{
 			{Method: "C", Iz: 36}, {Method: "E", Iz: 39}, {Method: "D", Iz: 33},

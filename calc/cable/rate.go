@@ -41,7 +41,9 @@ func Method(c *network.Cable, s network.Support) string {
 // is relied on for overload protection. Cf of a rewirable fuse is not included:
 // it belongs to the device, see Tables.Rewirable. A conductor hotter than the
 // accessories allow is rated from its 70 °C table and then takes the ambient
-// factors of 70 °C insulation.
+// factors of 70 °C insulation. A cable without armour that is not made for burial
+// has the numbers of method D in a duct only: Table 4D2A has no column for the
+// ground (BS 7671 522.8.10).
 //
 // Known is false when a table has no value, and Missing says which. Source:
 // BS 7671 Appendix 4, 5.1 and 5.2; Tables 4B1 to 4B4, 4C1 to 4C3, 52.2.
@@ -57,6 +59,9 @@ func LegCapacity(c *network.Cable, leg network.Leg, site network.Site, t *Tables
 		return out
 	case !ground && leg.Support != network.InDuct && method == "D":
 		out.Missing = "method D is for the ground, the leg is not in it"
+		return out
+	case leg.Support == network.Buried && !c.Buriable:
+		out.Missing = "method D without a duct: in the ground this cable is rated in a duct only"
 		return out
 	}
 	seventy := limited(c, t)

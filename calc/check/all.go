@@ -6,14 +6,21 @@ func All() []Rule { return append([]Rule(nil), rules...) }
 
 // rules is never changed after the program has started.
 var rules = join(
-	drawingRules(),
+	drawingRules(), []Rule{ringRule},
 	[]Rule{collapseRule, unfinishedRule},
-	[]Rule{designCurrentRule, deviceCableRule, ratingMissingRule},
+	[]Rule{designCurrentRule, deviceCableRule, ratingMissingRule, overloadOmittedRule},
 	[]Rule{lightingDropRule, extraLowDropRule, lampVoltageRule, upstreamDropRule},
-	[]Rule{loopRule, supplyLoopRule, loopUnknownRule, protectivePathRule, electrodeRule, stabilityRule, timeRule},
-	[]Rule{residualRule},
+	[]Rule{loopRule, supplyLoopRule, loopUnknownRule, protectivePathRule, electrodeRule, stabilityRule, timeRule, coldReadingRule},
+	[]Rule{residualRule, residualTypeRule, sharedResidualRule, promptRule, leakageRule},
+	[]Rule{inrushRule, gearLEDRule, gearCurrentRule, receiverRule, cellRule, zoneControlRule, controlReachRule, dimmableRule, dimmerRule},
+	[]Rule{isolationRule, neutralRule, lampholderRule, thinRule},
 	[]Rule{lineEnergyRule, protectiveEnergyRule, armourEnergyRule},
-	[]Rule{breakingRule, sourceLoadRule, earthingRule, notificationRule},
+	[]Rule{overcurrentApartRule, residualApartRule},
+	[]Rule{earthPathRule, armourEarthRule, carriedRule, jointsRule, metalworkRule},
+	[]Rule{entriesRule, openEntryRule, topEntryRule, lowBoxRule, buriedBoxRule, hiddenBoxRule, leadsRule},
+	[]Rule{glandKindRule, glandSizeRule},
+	siteRules(),
+	[]Rule{breakingRule, sourceLoadRule, electronicRule, separatedRule, earthingRule, notificationRule, permissionRule, labelRule},
 )
 
 func join(groups ...[]Rule) []Rule {

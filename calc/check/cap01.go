@@ -39,8 +39,10 @@ func designCurrentFinding(c *Context, i int, d *network.Device, held bool) findi
 	var w lines
 	w.add("Ib ≤ In")
 	w.add("Ib = current of everything beyond %s = %s", d.Label, ib)
-	for _, b := range c.Tree.Kids[i] {
-		w.add("  through %s: %s", c.runSubject(b).Label, c.Through(c.Far(b)))
+	for _, b := range c.around(i) {
+		if b != c.Tree.Parent[i] || c.InRing(b) {
+			w.add("  through %s: %s", c.runSubject(b).Label, c.Flow(b))
+		}
 	}
 	f := finding.Finding{Code: "CAP-01", Level: level(held, finding.Stop), Subject: s,
 		Figure: ib.String(), Limit: d.Rating.String(), Source: overloadSource}
@@ -60,7 +62,7 @@ func designCurrentFinding(c *Context, i int, d *network.Device, held bool) findi
 	case i == c.Net.Root && c.Net.Supply.Kind == network.Spur:
 		f.Remedies = []finding.Remedy{{Text: "take the garden from a way of its own at the board, or move load off the existing circuit"}}
 	default:
-		f.Remedies = []finding.Remedy{{Text: "split the lamps over two circuits, or take a larger device and check its cables again"}}
+		f.Remedies = []finding.Remedy{{Text: "split the lamps over two circuits, or take a larger device and check its cables again", Tried: true}}
 	}
 	return f
 }

@@ -8,7 +8,8 @@ import (
 )
 
 // CAP-02: In <= Iz, the device against the corrected capacity of every run
-// behind it. Source: BS 7671 433.1.1 (ii) and (iii).
+// behind it. Where a fixed load cannot overload the cable (see Omitted) it is
+// for the electrician to decide. Source: BS 7671 433.1.1 (ii) and (iii), 433.3.1.
 var deviceCableRule = Rule{Code: "CAP-02", Title: "Device within the capacity of the cable", Run: deviceCable}
 
 // Conventional operating current of a BS 1362 fuse and what 433.1.1 allows it
@@ -87,7 +88,7 @@ func (c *Context) carried(b int) q.Ampere {
 	if !c.Trusted() {
 		return 0
 	}
-	return c.Through(c.Far(b))
+	return c.Flow(b)
 }
 
 // deviceCable reports the worst run behind each device or source.
@@ -97,9 +98,26 @@ func deviceCable(c *Context, emit func(finding.Finding)) {
 			if !c.Capacity[b].Known {
 				return 0, true
 			}
-			return overCapacity(c, b)
+			by, held := overCapacity(c, b)
+			if !held && c.shortfall(b) == finding.Stop {
+				by += 1e6 // a stop is never hidden behind a decision of the same device
+			}
+			return by, held
 		},
 		func(b int) finding.Finding { return capacityFinding(c, b) })
+}
+
+// shortfall is the level of a run that carries less than is asked for: a
+// decision where only a source's rating asks for more, or where overload
+// protection may be left out, else a stop.
+func (c *Context) shortfall(b int) finding.Level {
+	switch {
+	case c.Demand(b).Soft && within(float64(c.carried(b)), float64(c.Capacity[b].Iz)):
+		return finding.Decide
+	case !c.Demand(b).Soft && c.Omitted(b).Allowed:
+		return finding.Decide
+	}
+	return finding.Stop
 }
 
 // overCapacity returns by what factor a run falls short.
@@ -117,10 +135,7 @@ func capacityFinding(c *Context, b int) finding.Finding {
 		return unproved("CAP-02", c.runSubject(b), "capacity not known: "+capa.Missing)
 	}
 	_, held := overCapacity(c, b)
-	lv := finding.Stop
-	if d.Soft && within(float64(ib), float64(capa.Iz)) {
-		lv = finding.Decide
-	}
+	lv := c.shortfall(b)
 	s := c.runSubject(b)
 	f := finding.Finding{Code: "CAP-02", Level: level(held, lv), Subject: s, Source: overloadSource,
 		Figure: capa.Iz.String(), Limit: "at least " + max(d.Iz, ib).String(), Assumed: c.Net.Assumed}
@@ -139,6 +154,11 @@ func capacityFinding(c *Context, b int) finding.Finding {
 	}
 	w.add("Iz %s against %s: %s", capa.Iz, max(d.Iz, ib), map[bool]string{true: "meets the limit", false: "falls short"}[held])
 	f.Text = s.Label + " carries " + capa.Iz.String() + " where " + max(d.Iz, ib).String() + " is required"
+	if !held && !d.Soft && lv == finding.Decide {
+		o := c.Omitted(b)
+		f.Text += "; its fixed load of " + o.Ib.String() + " does not overload it"
+		w.add("fixed load %s within %s (Cc left out), short circuit held: overload protection may be left out (%s)", o.Ib, o.Iz, omittedSource)
+	}
 	f.Working = w.String()
 	if !held {
 		f.Remedies = capacityRemedies(c, b, max(d.Iz, ib))

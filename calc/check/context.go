@@ -8,6 +8,7 @@ import (
 	"duskwire/calc/finding"
 	"duskwire/calc/network"
 	"duskwire/calc/protect"
+	q "duskwire/calc/quantity"
 	"duskwire/calc/solve"
 )
 
@@ -19,6 +20,17 @@ type Rules struct {
 	Cable     cable.Tables
 	Protect   protect.Tables
 	Limits    Limits
+	Glands    []GlandRow // smallest size first; none when the rule set has no table
+	Site      SiteLimits
+	Supports  []SupportRow // smallest diameter first; none when the rule set has no table
+}
+
+// GlandRow is the range of outside diameters that one size of gland takes.
+type GlandRow struct {
+	Size        string // "20S"
+	Least, Most q.Metre
+	Thread      string // "M20"; "" unknown
+	Source      finding.Source
 }
 
 // Limit is one number with its source.
@@ -39,6 +51,23 @@ type Limits struct {
 	SourceLoad    Limit // 0.80 of a source's rating
 	SpareOnDrum   Limit // 0.02 of a drum
 	LampholderMax Limit // 16 A device on a lighting circuit
+	// The limits below may be 0: the rule that asks for one is then silent.
+	LeakageShare    Limit // 0.30 of IΔn, standing leakage behind a residual device
+	LeakageEach     Limit // 0.5 mA taken for a lamp or source that does not say
+	LeakageCable    Limit // 0.02 mA per metre of mains cable
+	SharedCircuits  Limit // 1 other circuit behind the same residual device
+	InrushSmall     Limit // 15 LED fittings of 10 W on a 10 A type B breaker
+	InrushLarge     Limit // 22 on a 16 A type B breaker
+	InrushTypeC     Limit // 30 on a 10 A type C breaker
+	WoundOnFuse     Limit // 250 VA of wound transformers on a 3 A fuse
+	LEDShare        Limit // 0.10 of a resistive rating, for LED load
+	CellDistance    Limit // 2 m from a photocell to its own lamps
+	ExtraLowCurrent Limit // 0.80 of the rating of extra-low-voltage cable
+	ResidualRatio   Limit // 3: IΔn of the residual device ahead over that behind; 0 not asked
+	JointHeight     Limit // 0.15 m above ground, least of a box without fill; 0 not asked
+	LampLeads       Limit // 5 lamp leads in a box; 0 not asked
+	Reach           Limit // 2.5 m arm's reach; 0 not asked
+	FuseRatio       Limit // 2: In of the fuse ahead over that behind; 0 not asked
 }
 
 // Context is what every rule sees: one circuit, solved.
@@ -55,7 +84,8 @@ type Context struct {
 	// normal run. For it a rule also emits what meets its limit (Held).
 	Explain string
 
-	plan *plan // derived once by prepare
+	plan   *plan     // derived once by prepare
+	supply *supplied // derived once by the rules about supply and control
 }
 
 // Wants reports whether a rule has to emit a finding about the entity: always

@@ -100,6 +100,9 @@ func redraw(k network.FaultKind) []finding.Remedy {
 // closedLoops reports branches that the tree left out and no fault names.
 func closedLoops(c *Context, d drawn, emit func(finding.Finding)) {
 	for _, b := range c.Tree.Closed {
+		if c.Closing(b) {
+			continue // CIR-11
+		}
 		s := c.runSubject(b)
 		known := false
 		for _, f := range c.Net.Faults {

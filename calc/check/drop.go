@@ -121,18 +121,25 @@ func dropWorking(c *Context, i int) lines {
 	for k, b := range trail {
 		br := &c.Net.Branches[b]
 		r := c.PerMetre(b)
-		a := float64(c.Through(c.Far(b)))
-		v := r * a * float64(br.Length)
+		a := float64(c.Flow(b))
+		v := c.fall(b)
 		sum += v
 		if k >= most {
 			rest += v
 			continue
 		}
 		name := "no cable given"
-		if br.Cable != nil {
+		switch {
+		case br.Cable != nil:
 			name = br.Cable.Name
+		case br.Strip != nil:
+			name = "its own tracks"
 		}
-		w.add("%s (%s): %s × %s × %s = %s V", c.runSubject(b).Label, name, num(r*1e3, 2), num(a, 3), num(float64(br.Length), 2), num(v, 3))
+		back := ""
+		if v < 0 {
+			back = ", the current of the ring coming the other way"
+		}
+		w.add("%s (%s): %s × %s × %s = %s V%s", c.runSubject(b).Label, name, num(r*1e3, 2), num(a, 3), num(float64(br.Length), 2), num(v, 3), back)
 	}
 	if len(trail) > most {
 		w.add("and %d more cables: %s V", len(trail)-most, num(rest, 3))
@@ -145,8 +152,12 @@ func dropWorking(c *Context, i int) lines {
 }
 
 // PerMetre is the volt drop of a branch in V/(A·m), 0 where no cable is known.
+// Of a strip it is what stands for its own tracks, see network.Strip.
 func (c *Context) PerMetre(b int) float64 {
 	cb := c.Net.Branches[b].Cable
+	if s := c.Net.Branches[b].Strip; s != nil && s.Length > 0 {
+		return float64(s.Impedance()) / float64(s.Length)
+	}
 	if cb == nil {
 		return 0
 	}
@@ -158,7 +169,7 @@ func (c *Context) PerMetre(b int) float64 {
 // the true saving is a little more.
 func (c *Context) saving(b int, cb *network.Cable) q.Volt {
 	per := c.PerMetre(b) - float64(cable.LoopPerMetre(cb, c.Net.Site))
-	return q.Volt(per * float64(c.Through(c.Far(b))) * float64(c.Net.Branches[b].Length))
+	return q.Volt(per * float64(c.Flow(b)) * float64(c.Net.Branches[b].Length))
 }
 
 // dropRemedies offers, nearest the supply first, at most three runs where one
@@ -168,8 +179,8 @@ func dropRemedies(c *Context, i int, need q.Volt, figure func(saved q.Volt) stri
 	trail := c.trail(i)
 	for _, b := range trail {
 		br := &c.Net.Branches[b]
-		if !c.Ours(b) || len(out) == 3 {
-			continue
+		if !c.Ours(b) || len(out) == 3 || c.InRing(b) {
+			continue // in a ring the current moves with the cable
 		}
 		for _, cb := range cable.Family(br.Cable, c.Catalog) {
 			if s := c.saving(b, cb); cb.Size > br.Cable.Size && s >= need {
@@ -192,7 +203,7 @@ func dropRemedies(c *Context, i int, need q.Volt, figure func(saved q.Volt) stri
 		out = append(out, finding.Remedy{Text: "take the garden from a way of its own: up to " + c.subject(s).Label + " the existing circuit already loses " + c.Drop(s).String()})
 	}
 	if c.Net.Nodes[i].System != 0 {
-		out = append(out, finding.Remedy{Text: "put the source nearer the middle of its lamps, feed them in a star, or use a higher voltage"})
+		out = append(out, finding.Remedy{Text: "put the source nearer the middle of its lamps, feed them in a star, or use a higher voltage", Tried: true})
 	}
 	return out
 }
@@ -235,7 +246,7 @@ func runDrop(c *Context, mains bool, build func(i int) finding.Finding, emit fun
 			continue
 		}
 		f := build(far)
-		r, a := c.PerMetre(b), float64(c.Through(far))
+		r, a := c.PerMetre(b), float64(c.Flow(b))
 		v := r * a * float64(br.Length)
 		var w lines
 		w.add("drop in this run = mΩ/m × A × m")

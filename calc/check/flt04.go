@@ -15,7 +15,7 @@ func protectivePath(c *Context, emit func(finding.Finding)) {
 	var beyond [][]int
 	for _, i := range c.Tree.Order {
 		l := &c.Loops[i]
-		if !l.Applies || l.Broken < 0 {
+		if !l.Applies || l.Broken < 0 || l.Gap != "" { // an armour not joined is EAR-02 to 04
 			continue
 		}
 		k := 0

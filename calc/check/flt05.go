@@ -48,7 +48,7 @@ func electrodeFinding(c *Context, i int) finding.Finding {
 			q.Ampere(float64(c.Net.Supply.Nominal)*t.Cmin/float64(c.Loops[i].Hot)))
 		f.Working = w.String()
 		f.Text = "TT supply with no residual device ahead of " + s.Label + ": nothing disconnects a fault to earth"
-		f.Remedies = []finding.Remedy{{Text: "fit a 30 mA RCBO at the board for this circuit"}}
+		f.Remedies = []finding.Remedy{{Text: "fit a 30 mA RCBO at the board for this circuit", Tried: true}}
 		return f
 	}
 	u := q.Volt(float64(c.Loops[i].Hot) * float64(z.Residual.Residual))
@@ -58,7 +58,7 @@ func electrodeFinding(c *Context, i int) finding.Finding {
 	if !held {
 		f.Remedies = []finding.Remedy{
 			{Text: "lower the electrode resistance below " + q.Ohm(float64(t.Touch)/float64(z.Residual.Residual)).String()},
-			{Text: "use a residual device of smaller IΔn"},
+			{Text: "use a residual device of smaller IΔn", Tried: true},
 		}
 	}
 	return f

@@ -52,8 +52,12 @@ type plan struct {
 	start  []float64 // per node: voltage at the start of its system, V
 	drop   []float64 // per node: volts lost since then by the basic method, V
 	short  []float64 // per node: line-neutral impedance cold, Ω; NaN unknown
+	rings  network.Rings
+	strips []int // branches that are strips
+	earth  *protect.Earth
 	guards int
-	supply int // first supply node, -1
+	supply int   // first supply node, -1
+	ways   []int // runs with a way on the plan; nil until asked for
 }
 
 // prepare works the plan out; a second call does nothing.
@@ -65,8 +69,18 @@ func (c *Context) prepare() {
 	p := &plan{zone: make([]int, n), far: make([]int, len(c.Net.Branches)), path: make([]q.Metre, n),
 		start: make([]float64, n), drop: make([]float64, n), short: make([]float64, n), supply: -1}
 	c.plan = p
+	p.rings = network.FindRings(c.Net, c.Tree, c.Net.RingAllowed)
+	p.earth = protect.TraceEarth(c.Net, c.Tree)
 	for i := range p.far {
 		p.far[i] = -1
+	}
+	for b := range c.Net.Branches {
+		if c.Net.Branches[b].Strip != nil {
+			p.strips = append(p.strips, b)
+		}
+	}
+	for _, b := range p.rings.Closed {
+		p.far[b] = c.Net.Branches[b].To
 	}
 	for i := range p.short {
 		p.short[i] = math.NaN()
@@ -98,6 +112,7 @@ func (c *Context) arrive(i int, beyond []int) {
 	up := c.Tree.Up(c.Net, i)
 	br := &c.Net.Branches[b]
 	p.far[b] = i
+	p.start[i] = p.start[up]
 	if br.Converter != nil {
 		p.start[i] = float64(c.phasor(i))
 		p.zones = append(p.zones, Zone{OverAt: -1, ResidualAt: -1, Guard: -1, Output: true})
@@ -106,8 +121,12 @@ func (c *Context) arrive(i int, beyond []int) {
 	}
 	p.zone[i] = beyond[up]
 	p.path[i] = p.path[up] + br.Length
-	p.start[i] = p.start[up]
-	p.drop[i] = p.drop[up] + c.PerMetre(b)*float64(c.Through(i))*float64(br.Length)
+	p.drop[i] = p.drop[up] + c.fall(b)
+	if c.InRing(b) {
+		// Kirchhoff's law makes every way round a loop lose the same for phasors
+		// only; the larger of the two is the careful one.
+		p.drop[i] = math.Max(p.drop[i], p.start[i]-float64(c.phasor(i)))
+	}
 	s := &c.Net.Supply
 	switch {
 	case br.Cable != nil:
@@ -197,25 +216,32 @@ func (c *Context) Zone(node int) *Zone {
 	return &c.plan.zones[c.plan.zone[node]]
 }
 
-// Far returns the node of a branch away from the supply, -1 when the branch is
-// not in the tree.
+// Far returns the node of a branch away from the supply, of one that closes a
+// ring its To; -1 when the branch carries nothing.
 func (c *Context) Far(branch int) int {
 	c.prepare()
 	return c.plan.far[branch]
 }
 
-// Near returns the node of a branch towards the supply, -1 outside the tree.
+// Near returns the node of a branch towards the supply, of one that closes a
+// ring its From; -1 when the branch carries nothing.
 func (c *Context) Near(branch int) int {
 	far := c.Far(branch)
 	if far < 0 {
 		return -1
 	}
+	if c.Tree.Parent[far] != branch {
+		return c.Net.Branches[branch].From
+	}
 	return c.Tree.Up(c.Net, far)
 }
 
 // Beyond returns the current that leaves a node away from the supply, in A:
-// what its devices carry.
+// what its devices carry. On a ring that is what passes on, either way.
 func (c *Context) Beyond(node int) q.Ampere {
+	if c.OnRing(node) {
+		return c.flowing(node, true)
+	}
 	var sum complex128
 	for _, b := range c.Tree.Kids[node] {
 		sum += c.Solution.Current[b]
@@ -224,11 +250,15 @@ func (c *Context) Beyond(node int) q.Ampere {
 }
 
 // Through returns the current that reaches a node: its own load and all
-// beyond it, in A. At the output of a source it is the secondary current.
+// beyond it, in A. At the output of a source it is the secondary current, at a
+// node on a ring what arrives from both sides. Flow is the current of a branch.
 func (c *Context) Through(node int) q.Ampere {
 	b := c.Tree.Parent[node]
 	if b < 0 {
 		return c.Beyond(node)
+	}
+	if c.InRing(b) {
+		return c.flowing(node, false)
 	}
 	if c.Net.Branches[b].Converter != nil {
 		return q.Ampere(cmplx.Abs(c.Solution.Output[b]))
@@ -281,6 +311,9 @@ func (c *Context) subject(node int) finding.Subject {
 	}
 	return finding.Subject{ID: n.ID, Label: n.Label}
 }
+
+// Subject names a node as the findings do.
+func (c *Context) Subject(node int) finding.Subject { return c.subject(node) }
 
 // supplySubject names the supply point.
 func (c *Context) supplySubject() finding.Subject {

@@ -64,7 +64,7 @@ func residualFinding(c *Context, i int) finding.Finding {
 	if held {
 		f.Text = z.Residual.Label + " gives additional protection at " + s.Label
 	} else {
-		f.Remedies = []finding.Remedy{{Text: "fit an RCBO of 30 mA, type A or better for LED drivers, for this circuit"}}
+		f.Remedies = []finding.Remedy{{Text: "fit an RCBO of 30 mA, type A or better for LED drivers, for this circuit", Tried: true}}
 	}
 	if z.Residual == nil {
 		w.add("there is none: the limit is not met")

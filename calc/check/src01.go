@@ -56,6 +56,8 @@ func sourceFinding(c *Context, b int, load q.VoltAmpere, lv finding.Level) findi
 	f := finding.Finding{Code: "SRC-01", Level: lv, Subject: c.runSubject(b), Source: part.Source, Figure: load.String()}
 	var w lines
 	w.add("S = U2 · I2 = %s × %s = %s", q.Volt(float64(load)/math.Max(cmplx.Abs(c.Solution.Output[b]), 1e-12)), q.Ampere(cmplx.Abs(c.Solution.Output[b])), load)
+	watts := real(c.Solution.Voltage[c.Far(b)] * cmplx.Conj(c.Solution.Output[b]))
+	w.add("of it active power: %s; the rating of a transformer is in VA, that of a driver for direct current in W", q.Watt(watts))
 	w.add("rating %s, of it %s: %s", cv.Rated, q.Percent(part.Value), q.VoltAmpere(float64(cv.Rated)*part.Value))
 	if cv.MinimumLoad > 0 {
 		w.add("least load that the source needs: %s", cv.MinimumLoad)
@@ -69,13 +71,13 @@ func sourceFinding(c *Context, b int, load q.VoltAmpere, lv finding.Level) findi
 	switch {
 	case lv == finding.Stop:
 		f.Limit, f.Source = cv.Rated.String(), makerSource
-		f.Remedies = []finding.Remedy{{Text: "use a larger source or split its lamps over two"}}
+		f.Remedies = []finding.Remedy{{Text: "use a larger source or split its lamps over two", Tried: true}}
 	case lv == finding.Decide && float64(load) > float64(cv.Rated)*part.Value:
 		f.Remedies = []finding.Remedy{{Text: "use the next larger source, or accept less reserve"}}
 	case lv == finding.Decide:
 		f.Limit, f.Source = "at least "+cv.MinimumLoad.String(), makerSource
 		f.Text = br.Label + " delivers only " + load.String() + "; it needs " + cv.MinimumLoad.String()
-		f.Remedies = []finding.Remedy{{Text: "use a smaller source or one without a least load"}}
+		f.Remedies = []finding.Remedy{{Text: "use a smaller source or one without a least load", Tried: true}}
 	}
 	w.add("%s of %s%s", load, cv.Rated, share)
 	f.Working = w.String()

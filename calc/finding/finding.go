@@ -106,6 +106,9 @@ type Remedy struct {
 	Text   string  // "use 2.5 mm² for this run"
 	Figure string  // "4.6 % at L7"
 	Action *Action // nil when it cannot be applied by the program
+	// Tried says that the desk tries this way out on the whole scheme and gives
+	// the figure that comes out, so that these words need not stand beside it.
+	Tried bool
 }
 
 // Overrule records who decided against a finding, when and why.

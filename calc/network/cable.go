@@ -40,14 +40,16 @@ type Cable struct {
 	ArmourR20  q.OhmPerMetre // maximum d.c. resistance of the armour at 20 °C
 	Drop       q.OhmPerMetre // tabulated single-phase mV/A/m, both conductors, hot
 	Ratings    []Rating
-	Diameter   q.Metre
+	Diameter   q.Metre // overall; 0 unknown
 	Waste      float64 // cutting allowance, 0.05 for 5 %
 	Mains      bool    // may carry 230 V
 	Buriable   bool    // armoured or made for burial
 	Sunlight   bool
+	Gland      string         // gland size by the table of its armour, "20S"; "" not in the table
 	RSource    finding.Source // of R20
 	DropSource finding.Source // of Drop
 	ArmSource  finding.Source // of ArmourR20 and ArmourArea
+	GlandFrom  finding.Source // of Gland
 }
 
 // Rating returns the tabulated capacity for a method; ok is false when the

@@ -2,75 +2,28 @@ package network
 
 import (
 	"math"
-	"math/cmplx"
 
 	q "duskwire/calc/quantity"
 )
 
-// Law is the way a lamp draws current as its voltage falls.
-type Law int
+// ConverterKind is how a source makes its output.
+type ConverterKind int
 
 const (
-	// ConstantPower draws more current as volts fall: a wide-input driver.
-	ConstantPower Law = iota
-	// ConstantCurrent draws the same current at any voltage.
-	ConstantCurrent
-	// Resistive draws current in proportion to volts.
-	Resistive
+	// Wound is a transformer for the mains frequency: its output follows the
+	// input and rises when the load falls.
+	Wound ConverterKind = iota
+	// Electronic is a switching "transformer": an alternating output of some
+	// tens of kilohertz that follows the input, and no start below its least
+	// load. The frequency is from memory.
+	Electronic
+	// RegulatedKind holds its output voltage.
+	RegulatedKind
 )
 
 // String returns the name used in stock files.
-func (l Law) String() string {
-	return [...]string{"constant power", "constant current", "resistive"}[l]
-}
-
-// Load is one lamp as the circuit sees it.
-type Load struct {
-	Law         Law
-	Power       q.Watt // input power at the nominal voltage
-	PowerFactor float64
-	Nominal     q.Volt
-	Minimum     q.Volt // lowest voltage at which the maker warrants the light; 0 unknown
-	Maximum     q.Volt // highest allowed; 0 unknown
-}
-
-// Rated returns the magnitude of the current at nominal voltage,
-// I = P / (U·λ), in amperes. PowerFactor must be in (0, 1].
-func (l Load) Rated() q.Ampere {
-	return q.Ampere(float64(l.Power) / (float64(l.Nominal) * l.PowerFactor))
-}
-
-// Current returns the complex current drawn at the complex voltage v (V),
-// lagging by arccos(PowerFactor). With S = P(1 + j·tan φ):
-//
-//	constant power     I = conj(S / v)
-//	constant current   |I| = P/(Un·λ), phase of v less φ
-//	resistive          I = conj(S)/Un² · v
-//
-// At v = 0 a constant-power load has no solution; +Inf is returned and the
-// solver reports the collapse.
-func (l Load) Current(v complex128) complex128 {
-	if l.Power == 0 {
-		return 0
-	}
-	pf := l.PowerFactor
-	p := float64(l.Power)
-	s := complex(p, p*math.Sqrt(math.Max(0, 1-pf*pf))/pf)
-	un := float64(l.Nominal)
-	switch l.Law {
-	case ConstantCurrent:
-		a := cmplx.Abs(v)
-		if a == 0 {
-			return cmplx.Conj(s) / complex(un, 0)
-		}
-		return cmplx.Conj(s) / complex(un*a, 0) * v
-	case Resistive:
-		return cmplx.Conj(s) / complex(un*un, 0) * v
-	}
-	if v == 0 {
-		return cmplx.Inf()
-	}
-	return cmplx.Conj(s / v)
+func (k ConverterKind) String() string {
+	return [...]string{"wound", "electronic", "regulated"}[k]
 }
 
 // Converter is a source: a transformer or driver that makes an extra-low
@@ -84,14 +37,30 @@ func (l Load) Current(v complex128) complex128 {
 type Converter struct {
 	Nominal     q.Volt // output
 	Current     Current
-	Rated       q.VoltAmpere // output rating
+	Rated       q.VoltAmpere // output rating: VA of a transformer, W of a driver for direct current
 	Regulated   bool
+	HighFreq    bool    // electronic transformer: output of some tens of kilohertz
 	Rise        float64 // no-load rise, 0.05 for 5 %; 0 when regulated
 	Efficiency  float64 // (0, 1]
 	PowerFactor float64 // of the primary
 	NoLoad      q.Watt
 	MinimumLoad q.Watt
-	SELV        bool
+	// Inrush is the peak of the primary current when it is switched on, and
+	// InrushTime how long it stays above half of that; 0 unknown.
+	Inrush     q.Ampere
+	InrushTime q.Second
+	SELV       bool
+}
+
+// Kind returns how the source makes its output.
+func (c Converter) Kind() ConverterKind {
+	switch {
+	case c.Regulated:
+		return RegulatedKind
+	case c.HighFreq:
+		return Electronic
+	}
+	return Wound
 }
 
 // Resistance returns the regulation resistance r = rise·U2n²/S in ohms.
@@ -100,4 +69,22 @@ func (c Converter) Resistance() q.Ohm {
 		return 0
 	}
 	return q.Ohm(c.Rise * float64(c.Nominal) * float64(c.Nominal) / float64(c.Rated))
+}
+
+// Open returns the output voltage without load at nominal input,
+// U2n·(1 + rise).
+func (c Converter) Open() q.Volt {
+	if c.Regulated {
+		return c.Nominal
+	}
+	return q.Volt(float64(c.Nominal) * (1 + c.Rise))
+}
+
+// Primary returns the magnitude of the current drawn at nominal input u1 (V)
+// for an output of p watts: I1 = (p/η + P0)/(u1·λ).
+func (c Converter) Primary(p q.Watt, u1 q.Volt) q.Ampere {
+	if c.Efficiency <= 0 || c.PowerFactor <= 0 || u1 <= 0 {
+		return q.Ampere(math.NaN())
+	}
+	return q.Ampere((float64(p)/c.Efficiency + float64(c.NoLoad)) / (float64(u1) * c.PowerFactor))
 }

@@ -57,12 +57,12 @@ func TestLoadCurrent(t *testing.T) {
 }
 
 func TestLoadCurrentEdges(t *testing.T) {
-	for _, law := range []Law{ConstantPower, ConstantCurrent, Resistive} {
+	for _, law := range allLaws {
 		if i := (Load{Law: law, Nominal: 12}).Current(12); i != 0 {
 			t.Errorf("%v without power draws %v", law, i)
 		}
 	}
-	dark := map[Law]complex128{ConstantPower: cmplx.Inf(), ConstantCurrent: 0.5, Resistive: 0}
+	dark := map[Law]complex128{ConstantPower: cmplx.Inf(), ConstantCurrent: 0.5, Resistive: 0, ResistorStrip: 0, Filament: 0}
 	for law, want := range dark {
 		if i := (Load{Law: law, Power: 6, Nominal: 12, PowerFactor: 1}).Current(0); i != want {
 			t.Errorf("%v at 0 V draws %v, want %v", law, i, want)
@@ -70,12 +70,12 @@ func TestLoadCurrentEdges(t *testing.T) {
 	}
 }
 
-// All three laws agree at nominal voltage, at the rated current.
+// All laws agree at nominal voltage, at the rated current.
 func TestLawsMeetAtNominal(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		l := Load{Power: 7, Nominal: 230, PowerFactor: rapid.Float64Range(0.1, 1).Draw(t, "pf")}
+		l := Load{Power: 7, Nominal: 230, Forward: 180, PowerFactor: rapid.Float64Range(0.1, 1).Draw(t, "pf")}
 		v := cmplx.Rect(230, rapid.Float64Range(-3, 3).Draw(t, "angle"))
-		for _, l.Law = range []Law{ConstantPower, ConstantCurrent, Resistive} {
+		for _, l.Law = range allLaws {
 			if off := math.Abs(cmplx.Abs(l.Current(v)) - float64(l.Rated())); off > 1e-12 {
 				t.Fatalf("%v is %g A off the rated current", l.Law, off)
 			}
@@ -140,6 +140,7 @@ func TestNames(t *testing.T) {
 		TNS.String(): "TN-S", TNCS.String(): "TN-C-S", TT.String(): "TT", EarthingUnknown.String(): "unknown",
 		AC.String(): "AC", DC.String(): "DC", ClassII.String(): "II", ClassUnknown.String(): "unknown",
 		ConstantPower.String(): "constant power", ConstantCurrent.String(): "constant current", Resistive.String(): "resistive",
+		ResistorStrip.String(): "resistor strip", Filament.String(): "filament",
 	} {
 		if got != want {
 			t.Errorf("%q, want %q", got, want)

@@ -76,6 +76,9 @@ type Supply struct {
 	FaultCurrent  q.Maybe[q.Ampere] // prospective fault current at the board
 	ExistingLoad  q.Maybe[q.Ampere] // other load already on the circuit
 	LeakageAmpere q.Maybe[q.Ampere] // standing leakage already on the RCD
+	OtherCircuits q.Maybe[q.Count]  // further circuits behind the same RCD
+	Shares        string            // what else would go off with it, "freezer"; "" not said
+	Switched      bool              // the spur unit is known to have a two-pole switch
 }
 
 // Site holds the conditions that cables are rated for.
@@ -137,6 +140,20 @@ type Node struct {
 	Loads   []Load
 	Devices []Device // act on everything beyond this node, upstream first
 	Class   Class    // of the equipment at the node
+	// Doubtful says that the node is fed through a flaw of the drawing which a
+	// CIR finding stops: volts and currents computed here are no answer.
+	Doubtful bool
+	Tail     bool     // far end of a strip: the lamp is counted at its near end
+	Place    *Place   // nil when the node was not drawn
+	IP       string   // of the equipment at the node; "" unknown
+	Form     string   // kind of lamp, "spike"; "" unknown
+	White    q.Kelvin // colour temperature of the lamp; 0 unknown
+	Height   q.Metre  // above ground
+	Box      *Box     // of a BoxNode; nil when nothing is known about it
+	// East and North of the plan's origin.
+	East, North q.Metre
+	Fitting     *Fitting // of a lamp or of the input side of a source; nil when nothing is known
+	Gear        *Gear    // of a GearNode; nil when nothing is known
 }
 
 // Support says how one leg of a run is carried.
@@ -160,7 +177,19 @@ type Leg struct {
 	Group   int // circuits touching along this leg, itself included; 0 and 1 mean alone
 	// Insulated is the length surrounded by thermal insulation (indoor legs).
 	Insulated q.Metre
+	Height    q.Metre // above ground, of legs that are not dug in
+	NoTape    bool    // dug in without marker tape or covers above
+	Sleeve    bool    // in a sleeve of its own: conduit over a short stretch
+	// Hole is the fall of the hole where the leg passes a wall: "out", "in", or
+	// "" when nobody said.
+	Hole string
+	// Rise marks the vertical steps of the run, which are not drawn.
+	Rise bool
 }
+
+// Dug reports whether the leg lies in the ground. A duct of no depth lies on
+// it.
+func (l *Leg) Dug() bool { return l.Support == Buried || l.Support == InDuct && l.Depth > 0 }
 
 // Branch joins two nodes by a cable, or by the source when Converter is set.
 type Branch struct {
@@ -171,9 +200,16 @@ type Branch struct {
 	Legs      []Leg
 	Length    q.Metre // electrical length: installed length with its allowances
 	Converter *Converter
+	Strip     *Strip  // the branch is a strip between its own two ends; Cable is nil
+	Route     *Route  // nil when the way was not drawn
+	Slack     q.Metre // of Length, what is left as a coil
+	// FromEnd and ToEnd say how the cable is finished.
+	FromEnd, ToEnd End
 	// Existing marks wiring that was there before: it adds drop and loop
 	// impedance, but its own adequacy is not ours to prove.
 	Existing bool
+	// Sheath are the other runs whose cores lie in the same cable.
+	Sheath []finding.Subject
 }
 
 // FaultKind says what is wrong with the drawing as a circuit.
@@ -210,6 +246,7 @@ type Net struct {
 	Branches []Branch
 	Root     int
 	Faults   []Fault
+	Zones    []LampZone // of the lamps of this circuit, in the order of the plan
 	// Assumed lists what the survey left open and what was taken instead, one
 	// sentence each; findings that rest on it repeat it.
 	Assumed []string

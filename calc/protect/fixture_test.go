@@ -10,7 +10,9 @@ import (
 // and EN 61008-1, enough for the tests here; layout/file tests the shipped ones.
 func tables() *Tables {
 	src := finding.Source{Standard: "test", Clause: "row", Evidence: finding.Found}
-	band := func(curve string, m float64) Multiple { return Multiple{curve, m, 0.1, src} }
+	band := func(curve string, m float64) Multiple {
+		return Multiple{Curve: curve, Times: m, Time: 0.1, Source: src}
+	}
 	fuse := func(k network.DeviceKind, in q.Ampere, t q.Second, z q.Ohm) FuseRow { return FuseRow{k, in, t, z, src} }
 	return &Tables{
 		Cmin: 0.95, Cmax: 1.1, Nominal: 230,

@@ -18,12 +18,18 @@ type Loop struct {
 	Missing string
 	// Path says which conductor returns the current in the last branch.
 	Path network.EarthPath
-	// Broken names the branch whose cable has no protective conductor; -1.
+	// Broken names the branch where the protective conductor ends: its cable has
+	// none, or its armour is not joined at an end and Gap says why; -1.
 	Broken   int
+	Gap      string
 	R1R2Cold q.Ohm // from the supply point to the node at 20 °C
 	R1R2Hot  q.Ohm // the same at operating temperature
-	Start    q.Ohm // loop at the supply point, as measured or computed
-	Measured bool  // Start was measured cold
+	// R1R2Armour is the part of R1R2Cold that is armour, its magnetic allowance
+	// included; StartArmour the same of StartCold. Steel follows temperature
+	// otherwise than copper.
+	R1R2Armour, StartArmour q.Ohm
+	Start                   q.Ohm // loop at the supply point, as measured or computed
+	Measured                bool  // Start was measured cold
 	// StartCold is Start with the indoor leg at 20 °C; the same as Start when
 	// that was measured.
 	StartCold q.Ohm

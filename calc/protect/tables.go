@@ -19,6 +19,8 @@ type Tables struct {
 	Times        []Time         // disconnection times of final circuits
 	Residual     []ResidualTime // residual device trip times
 	Energy       []EnergyRow    // class 3 let-through limits of breakers
+	Conventional []Conventional // what a device holds and opens at in the long run
+	Points       []Point        // time-current limits where a source has them
 	K            []KRow         // adiabatic constants
 	Touch        q.Volt         // 50 V
 	TouchSource  finding.Source
@@ -30,10 +32,13 @@ type Tables struct {
 	ElectSource  finding.Source
 }
 
-// Multiple is the upper limit of a breaker's instantaneous band.
+// Multiple is the instantaneous band of a breaker, in multiples of its rating.
 type Multiple struct {
 	Curve string
-	Times float64
+	Times float64 // upper end: from here on it opens within Time
+	// Least is the lower end: below it a breaker does not open at once. 0 when
+	// the rule set does not say.
+	Least float64
 	// Time is the longest operating time at or above that current, 0.1 s.
 	Time   q.Second
 	Source finding.Source
@@ -78,4 +83,24 @@ type KRow struct {
 	Key    string // insulation key
 	K      float64
 	Source finding.Source
+}
+
+// Conventional holds the currents that a kind of device carries and opens at
+// within its conventional time, in multiples of the rating.
+type Conventional struct {
+	Kind         network.DeviceKind // Breaker stands for RCBO too
+	Holds, Opens float64
+	Time         q.Second
+	Source       finding.Source
+}
+
+// Point is one time-current limit of a device: at the current it takes no less
+// than Least and no more than Longest.
+type Point struct {
+	Kind    network.DeviceKind
+	Rating  q.Ampere
+	Current q.Ampere
+	Least   q.Second // 0 when the source gives none
+	Longest q.Second
+	Source  finding.Source
 }

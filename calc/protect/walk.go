@@ -48,7 +48,7 @@ func Loops(n *network.Net, tree *network.Tree, hot func(*network.Cable) (core, a
 			out[i] = origin(n)
 		} else {
 			b := tree.Parent[i]
-			out[i] = extend(n, out[up], b, hot, t, beyond[up])
+			out[i] = extend(n, out[up], b, up, i, hot, t, beyond[up])
 			out[i].Upstream, out[i].Device = upstream(out[up].Upstream, n.Nodes[up].Devices)
 			beyond[i] = beyond[up]
 		}
@@ -81,11 +81,12 @@ func origin(n *network.Net) Loop {
 }
 
 // extend carries the loop over branch b. Ahead of the supply point the branch
-// counts into Start, from there on into R1R2.
-func extend(n *network.Net, from Loop, b int, hot func(*network.Cable) (core, armour float64), t *Tables, beyond bool) Loop {
+// counts into Start, from there on into R1R2. An armour that is not joined at
+// both ends carries nothing.
+func extend(n *network.Net, from Loop, b, near, far int, hot func(*network.Cable) (core, armour float64), t *Tables, beyond bool) Loop {
 	l := from
 	br := &n.Branches[b]
-	if br.Converter != nil {
+	if br.Converter != nil || br.Strip != nil {
 		return l
 	}
 	name := br.Label
@@ -104,10 +105,22 @@ func extend(n *network.Net, from Loop, b int, hot func(*network.Cable) (core, ar
 		}
 		return l.lost("the protective conductor: " + name + " has none")
 	}
+	if g, broken := gapIn(n, b, near, far); broken {
+		if l.Broken < 0 {
+			l.Broken, l.Gap = b, g.Why
+		}
+		return l.lost("the earth path: " + g.Why)
+	}
+	steel := q.Ohm(0)
+	if br.Cable.Earth == network.EarthArmour {
+		steel = q.Ohm(float64(cold-br.Cable.R20) * float64(br.Length))
+	}
 	if beyond {
+		l.R1R2Armour += steel
 		l.R1R2Cold += q.Ohm(float64(cold) * float64(br.Length))
 		l.R1R2Hot += q.Ohm(float64(warm) * float64(br.Length))
 	} else {
+		l.StartArmour += steel
 		l.StartCold += q.Ohm(float64(cold) * float64(br.Length))
 		l.Start += q.Ohm(float64(warm) * float64(br.Length))
 	}
@@ -131,8 +144,9 @@ func measured(n *network.Net, l *Loop) {
 	if !z.Known {
 		return
 	}
-	l.Known, l.Missing, l.Measured, l.Broken = true, "", true, -1
+	l.Known, l.Missing, l.Measured, l.Broken, l.Gap = true, "", true, -1, ""
 	l.Start, l.StartCold, l.Cold, l.Hot = z.Value, z.Value, z.Value, z.Value
+	l.StartArmour = 0
 }
 
 // separate ends the loop at a separated system. An extra-low-voltage system

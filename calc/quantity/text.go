@@ -39,7 +39,7 @@ var (
 type Error struct {
 	Found string   // the text as given
 	Kind  string   // "voltage", "length" ...
-	Units []string // spellings that are accepted
+	Units []string // spellings that are accepted; none for a plain number
 }
 
 // Error implements error.
@@ -47,6 +47,9 @@ func (e *Error) Error() string {
 	article := "a"
 	if strings.HasPrefix(e.Kind, "a") {
 		article = "an"
+	}
+	if len(e.Units) == 0 {
+		return fmt.Sprintf("found %q, expected %s %s", e.Found, article, e.Kind)
 	}
 	return fmt.Sprintf("found %q, expected %s %s with one of the units %s", e.Found, article, e.Kind, strings.Join(e.Units, ", "))
 }

@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"math/cmplx"
 
 	"duskwire/calc/network"
 )
@@ -20,6 +21,29 @@ func (f affine) at(v complex128) complex128 { return f.a + f.p*v + f.q*conj(v) }
 
 // add returns the sum of two currents drawn at the same node.
 func (f affine) add(g affine) affine { return affine{f.a + g.a, f.p + g.p, f.q + g.q} }
+
+// linear is the real-linear map v -> p·v + q·v̄ of a complex number: a block of
+// the nodal equations.
+type linear struct{ p, q complex128 }
+
+// of returns the map's value at v.
+func (f linear) of(v complex128) complex128 { return f.p*v + f.q*conj(v) }
+
+// after returns the map that does g first and then f.
+func (f linear) after(g linear) linear {
+	return linear{f.p*g.p + f.q*conj(g.q), f.p*g.q + f.q*conj(g.p)}
+}
+
+// inverse returns the map that undoes f; ok is false unless its determinant
+// |p|² - |q|² is above 0, see series.
+func (f linear) inverse() (inv linear, ok bool) {
+	det := square(f.p) - square(f.q)
+	if !(det > 0) {
+		return linear{}, false
+	}
+	k := complex(1/det, 0)
+	return linear{conj(f.p) * k, -f.q * k}, true
+}
 
 // conj is cmplx.Conj, short enough to be inlined in the sweeps.
 func conj(v complex128) complex128 { return complex(real(v), -imag(v)) }
@@ -62,23 +86,30 @@ func (s series) ahead(f affine) affine {
 }
 
 // tangent returns the law that touches the load's own at voltage v, times the
-// share of the load that is connected. With i the current at v:
+// share of the load that is connected. With i the current at v and m its
+// steepness (dI/I)/(dU/U), see network.Load.Steepness, and the angle between
+// current and voltage fixed:
 //
-//	constant power     I = conj(S/v)       -> 2i - (i/v̄)·v̄
-//	constant current   I = c·v/|v|         -> i + (i/2v)·v - (i/2v̄)·v̄
-//	resistive          I = Y·v             -> (i/v)·v
+//	a = (1-m)·i   p = (m+1)/2·i/v   q = (m-1)/2·i/v̄
+//
+// so for constant power 2i - (i/v̄)·v̄, for a resistive load (i/v)·v.
 func tangent(l *network.Load, dc bool, v complex128, share float64) affine {
 	i := current(l, dc, v, share)
 	if i == 0 {
 		return affine{}
 	}
 	switch l.Law {
+	case network.ConstantPower:
+		return affine{a: 2 * i, q: -i / conj(v)}
 	case network.Resistive:
 		return affine{p: i / v}
-	case network.ConstantCurrent:
-		return affine{a: i, p: i / (2 * v), q: -i / (2 * conj(v))}
 	}
-	return affine{a: 2 * i, q: -i / conj(v)}
+	m := l.Steepness(cmplx.Abs(v))
+	return affine{
+		a: complex(1-m, 0) * i,
+		p: complex((m+1)/2, 0) * i / v,
+		q: complex((m-1)/2, 0) * i / conj(v),
+	}
 }
 
 // current returns the load's current at v. Direct current knows no power

@@ -137,7 +137,7 @@ func TestNotANumber(t *testing.T) {
 
 func TestSweepLimit(t *testing.T) {
 	g := border(12, 0.0242, network.ConstantPower)
-	if s := tree(g.net, g.tree, g.z, 2); s.Status.State != Unfinished || s.Status.Sweeps != 2 {
+	if s := (&Solver{net: g.net, tree: g.tree}).run(g.z, 2, false); s.Status.State != Unfinished || s.Status.Sweeps != 2 {
 		t.Errorf("%+v, want unfinished after 2 sweeps", s.Status)
 	}
 }

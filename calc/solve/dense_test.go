@@ -18,7 +18,12 @@ func pull(l network.Load, dc bool, v complex128) complex128 {
 		qq = p * math.Tan(math.Acos(l.PowerFactor))
 	}
 	at := float64(l.Nominal)
+	un, a := at, cmplx.Abs(v)
 	switch l.Law {
+	case network.ResistorStrip: // at² is |v| over the share of the rated current, times Un
+		at = math.Sqrt(a * un * (un - float64(l.Forward)) / math.Max(a-float64(l.Forward), 1e-12))
+	case network.Filament:
+		at = math.Sqrt(a * un * math.Pow(un/a, 0.55))
 	case network.ConstantPower:
 		at = cmplx.Abs(v)
 	case network.ConstantCurrent:

@@ -81,7 +81,11 @@ func (g *grid) nominal(node int) float64 {
 }
 
 func lamp(law network.Law, watts, nominal, pf float64) network.Load {
-	return network.Load{Law: law, Power: q.Watt(watts), Nominal: q.Volt(nominal), PowerFactor: pf}
+	l := network.Load{Law: law, Power: q.Watt(watts), Nominal: q.Volt(nominal), PowerFactor: pf}
+	if law == network.ResistorStrip {
+		l.Forward = q.Volt(0.775 * nominal) // 9.3 V of 12 V
+	}
+	return l
 }
 
 // random builds a net of up to size cable nodes a system; laws are picked from laws.
@@ -102,7 +106,7 @@ func random(d dice, size int, laws []network.Law, sources bool) *grid {
 	for k := 0; sources && k < 1+d.n(3); k++ {
 		c := network.Converter{
 			Nominal: []q.Volt{12, 24}[d.n(2)], Current: network.Current(d.n(2)),
-			Regulated: d.n(2) == 0, Efficiency: d.f(0.7, 0.95), PowerFactor: d.f(0.5, 1), NoLoad: q.Watt(d.f(0, 3)),
+			Regulated: d.n(2) == 0, Efficiency: d.f(0.7, 0.95), PowerFactor: d.f(0.5, 1), NoLoad: q.Watt(d.f(0.1, 3)),
 		}
 		if !c.Regulated {
 			c.Rise = d.f(0, 0.12)
@@ -204,4 +208,4 @@ func (g *grid) drawn(b int, amps float64) float64 {
 	return watts / (g.nominal(br.From) * c.PowerFactor)
 }
 
-var allLaws = []network.Law{network.ConstantPower, network.ConstantCurrent, network.Resistive}
+var allLaws = []network.Law{network.ConstantPower, network.ConstantCurrent, network.Resistive, network.ResistorStrip, network.Filament}

@@ -75,6 +75,12 @@ func (d *deck) load(name, r, i string, l network.Load, dc bool) {
 		size = fmt.Sprintf("(sqrt(%s)*%.15g)", size, float64(l.Nominal))
 	case network.Resistive:
 		size = fmt.Sprintf("%.15g", float64(l.Nominal)*float64(l.Nominal))
+	case network.ResistorStrip:
+		uf := float64(l.Forward)
+		size = fmt.Sprintf("(sqrt(%s)*%.15g/max(sqrt(%s)-%.15g,1e-6))", size, float64(l.Nominal)*(float64(l.Nominal)-uf), size, uf)
+	case network.Filament:
+		un := float64(l.Nominal)
+		size = fmt.Sprintf("(sqrt(%s)*%.15g*exp(0.55*ln(%.15g/sqrt(%s))))", size, un, un, size)
 	}
 	d.line("Br%s %s 0 I=(%.15g*v(%s)+%.15g*v(%s))/%s", name, r, p, r, qq, i, size)
 	d.line("Bi%s %s 0 I=(%.15g*v(%s)-%.15g*v(%s))/%s", name, i, p, i, qq, r, size)

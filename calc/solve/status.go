@@ -1,6 +1,7 @@
 // Package solve finds the voltages and currents of a circuit. Tree solves a
-// radial net by backward and forward sweeps with complex phasors; a voltage
-// collapse is a result with a name, never a hang.
+// radial net by backward and forward sweeps with complex phasors, Solve one
+// with closed loops too; a voltage collapse is a result with a name, never a
+// hang.
 package solve
 
 import q "duskwire/calc/quantity"
@@ -37,7 +38,7 @@ type Status struct {
 // Solution holds the result per node and per branch, in the order of the net.
 type Solution struct {
 	Voltage []complex128 // node to neutral, V; DC systems have no imaginary part
-	Current []complex128 // through the branch away from the supply, A; of a converter: its primary current
+	Current []complex128 // through the branch away from the supply, A; in a loop it may be against that; of a closing branch: from From to To; of a converter: its primary current
 	Output  []complex128 // of a converter: its secondary current; 0 for cables
 	Drop    []q.Volt     // per node: volts lost since the start of its own system (board or source), |U0|-|U|
 	Power   []q.Watt     // per node: active power taken by its loads

@@ -36,6 +36,7 @@ type sweeper struct {
 	net    *network.Net
 	order  []int
 	cells  []cell
+	mesh   *mesh        // nil for a radial net
 	good   []complex128 // voltages of the last state that was a solution
 	share  float64      // of every load, 0 to 1
 	sweeps int
@@ -95,9 +96,22 @@ func (s *sweeper) backward() int {
 			c.law = c.law.add(tangent(&loads[k], c.dc, c.v, s.share))
 		}
 	}
-	for k := len(s.order) - 1; k > 0; k-- {
+	for k := len(s.order) - 1; k >= 0; k-- {
 		i := s.order[k]
 		c := &s.cells[i]
+		if s.mesh != nil {
+			if p := s.mesh.led[i]; p != nil {
+				if lost := p.gather(s); lost >= 0 {
+					return lost
+				}
+			}
+			if s.mesh.inside[i] {
+				continue
+			}
+		}
+		if c.up < 0 {
+			continue
+		}
 		up := &s.cells[c.up]
 		line := behind(c.z, c.law)
 		if !(line.det > 0) {
@@ -116,13 +130,9 @@ func (s *sweeper) backward() int {
 // largest change. It returns the first node whose voltage is gone, or -1.
 func (s *sweeper) forward() int {
 	most := 0.0
-	for _, i := range s.order[1:] {
+	for _, i := range s.order {
 		c := &s.cells[i]
-		ahead := s.cells[c.up].v
-		if c.source != nil {
-			ahead = complex(openVoltage(c.source, cmplx.Abs(ahead), s.cells[c.up].nominal), 0)
-		}
-		v := behind(c.z, c.law).node(ahead)
+		v := s.voltage(i)
 		if !(real(v) > floor*c.nominal) || math.IsInf(real(v), 0) || cmplx.IsNaN(v) {
 			return i
 		}
@@ -130,9 +140,28 @@ func (s *sweeper) forward() int {
 			most, s.worst = d, i
 		}
 		c.v = v
+		if s.mesh != nil && s.mesh.led[i] != nil {
+			s.mesh.led[i].scatter(v, s.mesh.next)
+		}
 	}
 	s.change = math.Sqrt(most)
 	return -1
+}
+
+// voltage returns the voltage of a node from that of the node ahead of it.
+func (s *sweeper) voltage(i int) complex128 {
+	c := &s.cells[i]
+	switch {
+	case c.up < 0:
+		return c.v
+	case s.mesh != nil && s.mesh.inside[i]:
+		return s.mesh.next[i]
+	}
+	ahead := s.cells[c.up].v
+	if c.source != nil {
+		ahead = complex(openVoltage(c.source, cmplx.Abs(ahead), s.cells[c.up].nominal), 0)
+	}
+	return behind(c.z, c.law).node(ahead)
 }
 
 // attempt sweeps at the present share until the voltages stand still. It

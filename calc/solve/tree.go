@@ -33,10 +33,38 @@ import (
 // has no steady state ends as Collapsed with the figures of the last load that
 // has one. len(z) must be the number of branches.
 func Tree(net *network.Net, t *network.Tree, z []complex128) *Solution {
-	return tree(net, t, z, sweepLimit)
+	s := Solver{net: net, tree: t}
+	return s.run(z, sweepLimit, false)
 }
 
-func tree(net *network.Net, t *network.Tree, z []complex128, limit int) *Solution {
+// Solve returns the voltages and currents of any net, radial or with closed
+// loops: without closed branches it is Tree, with them each set of loops is
+// solved as one by nodal analysis within the sweeps (see part), which is still
+// Newton's method on the whole net. What Tree says of its arguments, its valid
+// range and a collapse holds; a cable of a loop has at least 1 µΩ.
+//
+// A branch in t.Closed carries Current from its From to its To. Those that
+// cannot be a ring (see network.FindRings) carry none.
+func Solve(net *network.Net, t *network.Tree, z []complex128) *Solution {
+	return NewSolver(net, t).Solve(z)
+}
+
+// Solver solves one net for several sets of impedances; the order in which its
+// loops are eliminated is found once. It is for one goroutine at a time.
+type Solver struct {
+	net  *network.Net
+	tree *network.Tree
+	mesh *mesh
+}
+
+// NewSolver returns a solver of a net, which must not change while it is used.
+func NewSolver(net *network.Net, t *network.Tree) *Solver { return &Solver{net: net, tree: t} }
+
+// Solve returns what the function Solve returns for the impedances z.
+func (sv *Solver) Solve(z []complex128) *Solution { return sv.run(z, sweepLimit, true) }
+
+func (sv *Solver) run(z []complex128, limit int, loops bool) *Solution {
+	net, t := sv.net, sv.tree
 	if len(z) != len(net.Branches) {
 		panic(fmt.Sprintf("solve: %d impedances for %d branches", len(z), len(net.Branches)))
 	}
@@ -53,6 +81,14 @@ func tree(net *network.Net, t *network.Tree, z []complex128, limit int) *Solutio
 	}
 	s := prepare(net, t, z)
 	s.limit = limit
+	if loops && len(t.Closed) > 0 {
+		if sv.mesh == nil {
+			sv.mesh = newMesh(s, t, z)
+		} else {
+			sv.mesh.fit(s, z)
+		}
+		s.mesh = sv.mesh
+	}
 	sol.Status = s.search()
 	s.loads(sol)
 	s.branches(sol)
@@ -81,6 +117,9 @@ func (s *sweeper) loads(sol *Solution) {
 // branches adds the currents up from the ends to the root, so that they
 // balance at every node, and the power that is lost on the way.
 func (s *sweeper) branches(sol *Solution) {
+	if s.mesh != nil {
+		s.mesh.currents(s, sol)
+	}
 	for k := len(s.order) - 1; k > 0; k-- {
 		c := &s.cells[s.order[k]]
 		up := &s.cells[c.up]
@@ -99,6 +138,9 @@ func (s *sweeper) branches(sol *Solution) {
 	root := &s.cells[s.order[0]]
 	sol.Supplied = q.Watt(real(root.v * conj(root.law.a)))
 }
+
+// lossOf returns the power lost in an admittance y by a current of i.
+func lossOf(i, y complex128) q.Watt { return q.Watt(square(i) * real(1/y)) }
 
 // drops fills in the volts lost since the start of each node's system.
 func (s *sweeper) drops(sol *Solution) {

@@ -17,6 +17,9 @@ import (
 //	fuse fuse-3                                       devices of the supply point
 //	R1 SP1 B1 swa-3x1.5 8.5 D [group=2]               run from, to, cable, metres, method
 //	S1 = dc60 | L1 = brick | G1 = fuse-3              what an item is
+//	zone Z1 L1,L2 by=G1 dimmed                        lamps switched together
+//	B1 = plastic,h=0.1                                see box
+//	R1 SP1 B1 swa-2x1.5 8 D from:BW to:untagged       see ends
 //
 // Items are made by the first run that reaches them; the output of source S1
 // is S1+. Lengths of "-" and cables of "-" mean none. For tests only: a bad
@@ -42,6 +45,7 @@ func Net(text string) *network.Net {
 			p.run(f)
 		}
 	}
+	p.zones(lines)
 	return p.net
 }
 
@@ -104,7 +108,9 @@ func (p *parser) survey(words []string) {
 			s.ExistingLoad = q.Some(q.Ampere(v))
 		case "unknown":
 		default:
-			panic("testnet: supply word " + w)
+			if !surveyed(s, key, value) {
+				panic("testnet: supply word " + w)
+			}
 		}
 	}
 }
@@ -118,12 +124,18 @@ func (p *parser) run(f []string) {
 		leg.Support, leg.Depth = network.Buried, 0.6
 	}
 	for _, w := range f[6:] {
+		ends(&b, w)
 		if n, ok := strings.CutPrefix(w, "group="); ok {
 			leg.Group, _ = strconv.Atoi(n)
 		}
 	}
 	b.Legs = []network.Leg{leg}
 	p.net.Branches = append(p.net.Branches, b)
+	for _, i := range []int{b.From, b.To} {
+		if x := p.net.Nodes[i].Box; x != nil {
+			x.Cables++
+		}
+	}
 }
 
 // find returns the node of an item, making it on the system when it is new.
@@ -144,9 +156,15 @@ func (p *parser) find(name string, system int) int {
 		}
 		n = lamp
 	case 'G':
-		n.Kind, n.Devices = network.GearNode, pick([]string{what})
+		if !gear(&n, what) {
+			n.Kind, n.Devices = network.GearNode, pick([]string{what})
+		}
 	case 'S':
 		n.Kind = network.PrimaryNode
+	case 'B':
+		if what != "" {
+			n.Box = box(what)
+		}
 	}
 	n.ID, n.Label, n.System = name, name, system
 	i := len(p.net.Nodes)

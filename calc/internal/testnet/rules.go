@@ -23,6 +23,7 @@ func Rules() *check.Rules {
 	return &check.Rules{
 		Key: "test", Name: "test rule set", Country: "United Kingdom", Edition: "18th",
 		Cable: cableTables(), Protect: protectTables(), Limits: limits(),
+		Site: siteLimits(), Supports: supports(),
 	}
 }
 
@@ -39,6 +40,23 @@ func limits() check.Limits {
 		SourceLoad:    check.Limit{Value: 0.80, Source: finding.Source{Evidence: finding.Practice}},
 		SpareOnDrum:   check.Limit{Value: 0.02, Source: finding.Source{Evidence: finding.Practice}},
 		LampholderMax: check.Limit{Value: 16, Source: bs("559.5.1.204", finding.Memory)},
+		LeakageShare:  check.Limit{Value: 0.3, Source: bs("531.3.2", finding.Found)},
+		LeakageEach:   check.Limit{Value: 0.0005, Source: finding.Source{Standard: "maker's manual", Evidence: finding.Found}},
+		LeakageCable:  check.Limit{Value: 0.00002, Source: finding.Source{Evidence: finding.Memory}},
+
+		SharedCircuits:  check.Limit{Value: 1, Source: finding.Source{Evidence: finding.Practice}},
+		InrushSmall:     check.Limit{Value: 15, Source: finding.Source{Standard: "trade guide", Evidence: finding.Found}},
+		InrushLarge:     check.Limit{Value: 22, Source: finding.Source{Standard: "trade guide", Evidence: finding.Found}},
+		InrushTypeC:     check.Limit{Value: 30, Source: finding.Source{Standard: "trade guide", Evidence: finding.Found}},
+		WoundOnFuse:     check.Limit{Value: 250, Source: finding.Source{Evidence: finding.Practice}},
+		LEDShare:        check.Limit{Value: 0.1, Source: finding.Source{Evidence: finding.Practice}},
+		CellDistance:    check.Limit{Value: 2, Source: finding.Source{Evidence: finding.Practice}},
+		ExtraLowCurrent: check.Limit{Value: 0.8, Source: finding.Source{Evidence: finding.Practice}},
+		ResidualRatio:   check.Limit{Value: 3, Source: bs("536.4.1.4", finding.Memory)},
+		JointHeight:     check.Limit{Value: 0.15, Source: finding.Source{Evidence: finding.Practice}},
+		LampLeads:       check.Limit{Value: 5, Source: finding.Source{Evidence: finding.Practice}},
+		Reach:           check.Limit{Value: 2.5, Source: bs("417.3, Part 2 arm's reach", finding.Memory)},
+		FuseRatio:       check.Limit{Value: 2, Source: finding.Source{Standard: "textbook", Clause: "2:1", Evidence: finding.Found}},
 	}
 }
 
@@ -52,9 +70,9 @@ func protectTables() protect.Tables {
 	return protect.Tables{
 		Cmin: 0.95, Cmax: 1.10, CminSource: bs("411.4.4", finding.Found), Nominal: 230,
 		Multiples: []protect.Multiple{
-			{Curve: "B", Times: 5, Time: 0.1, Source: multiples},
-			{Curve: "C", Times: 10, Time: 0.1, Source: multiples},
-			{Curve: "D", Times: 20, Time: 0.1, Source: multiples},
+			{Curve: "B", Least: 3, Times: 5, Time: 0.1, Source: multiples},
+			{Curve: "C", Least: 5, Times: 10, Time: 0.1, Source: multiples},
+			{Curve: "D", Least: 10, Times: 20, Time: 0.1, Source: multiples},
 		},
 		Fuses: []protect.FuseRow{
 			fuse(network.FuseBS1362, 3, 0.4, 15.6, "Table 41.2", finding.Found),
@@ -72,6 +90,13 @@ func protectTables() protect.Tables {
 		Residual: []protect.ResidualTime{
 			{Multiple: 1, Longest: 0.3, Source: trip}, {Multiple: 2, Longest: 0.15, Source: trip}, {Multiple: 5, Longest: 0.04, Source: trip},
 			{Delayed: true, Multiple: 1, Longest: 0.5, Source: trip}, {Delayed: true, Multiple: 2, Longest: 0.2, Source: trip}, {Delayed: true, Multiple: 5, Longest: 0.15, Source: trip},
+		},
+		Conventional: []protect.Conventional{
+			{Kind: network.Breaker, Holds: 1.13, Opens: 1.45, Time: 3600, Source: finding.Source{Standard: "EN 60898-1", Clause: "Table 7", Evidence: finding.Memory}},
+			{Kind: network.FuseBS1362, Holds: 1.6, Opens: 1.9, Time: 1800, Source: finding.Source{Standard: "BS 1362", Evidence: finding.Found}},
+		},
+		Points: []protect.Point{
+			{Kind: network.FuseBS1362, Rating: 13, Current: 50, Least: 0.1, Longest: 20, Source: finding.Source{Standard: "BS 1362", Evidence: finding.Found}},
 		},
 		Energy: []protect.EnergyRow{
 			{Curve: "B", UpTo: 16, Breaking: 6000, Energy: 35000, Source: class3},

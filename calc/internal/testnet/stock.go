@@ -44,6 +44,7 @@ func armoured(cores int) []*network.Cable {
 	for _, r := range rows {
 		c := base(fmt.Sprintf("swa-%dx%v", cores, r.s), fmt.Sprintf("Armoured 90 °C, %d × %v mm²", cores, r.s), fmt.Sprintf("swa90-%d", cores), r.s, r.drop)
 		c.Cores, c.Insulation, c.Conductor, c.Buriable = cores, Thermosetting, q.Celsius(90), true
+		c.Gland = "20S"
 		c.Earth, c.ArmourArea, c.ArmourR20 = network.EarthArmour, q.SquareMillimetres(r.area2), q.MilliohmPerMetre(r.arm2)
 		if cores > 2 {
 			c.Earth, c.EarthSize, c.EarthR20 = network.EarthCore, c.Size, c.R20
@@ -117,13 +118,13 @@ var devices = map[string]network.Device{
 	"b32":         {Kind: network.Breaker, Label: "B32", Curve: "B", Rating: 32, Breaking: 6000},
 	"c6":          {Kind: network.Breaker, Label: "C6", Curve: "C", Rating: 6, Breaking: 6000},
 	"c10":         {Kind: network.Breaker, Label: "C10", Curve: "C", Rating: 10, Breaking: 6000},
-	"b6-rcbo-30":  {Kind: network.RCBO, Label: "B6 RCBO", Curve: "B", Rating: 6, Breaking: 6000, Residual: 0.03, Type: "A"},
-	"b10-rcbo-30": {Kind: network.RCBO, Label: "B10 RCBO", Curve: "B", Rating: 10, Breaking: 6000, Residual: 0.03, Type: "A"},
-	"b16-rcbo-30": {Kind: network.RCBO, Label: "B16 RCBO", Curve: "B", Rating: 16, Breaking: 6000, Residual: 0.03, Type: "A"},
-	"b32-rcbo-30": {Kind: network.RCBO, Label: "B32 RCBO", Curve: "B", Rating: 32, Breaking: 6000, Residual: 0.03, Type: "A"},
-	"c10-rcbo-30": {Kind: network.RCBO, Label: "C10 RCBO", Curve: "C", Rating: 10, Breaking: 6000, Residual: 0.03, Type: "A"},
-	"rcd-30":      {Kind: network.ResidualRCD, Label: "RCD 30 mA", Residual: 0.03, Type: "A"},
-	"rcd-100-s":   {Kind: network.ResidualRCD, Label: "RCD 100 mA S", Residual: 0.1, Type: "A", Delayed: true},
+	"b6-rcbo-30":  {Kind: network.RCBO, Label: "B6 RCBO", Curve: "B", Rating: 6, Breaking: 6000, Residual: 0.03, Type: "A", Switching: true},
+	"b10-rcbo-30": {Kind: network.RCBO, Label: "B10 RCBO", Curve: "B", Rating: 10, Breaking: 6000, Residual: 0.03, Type: "A", Switching: true},
+	"b16-rcbo-30": {Kind: network.RCBO, Label: "B16 RCBO", Curve: "B", Rating: 16, Breaking: 6000, Residual: 0.03, Type: "A", Switching: true},
+	"b32-rcbo-30": {Kind: network.RCBO, Label: "B32 RCBO", Curve: "B", Rating: 32, Breaking: 6000, Residual: 0.03, Type: "A", Switching: true},
+	"c10-rcbo-30": {Kind: network.RCBO, Label: "C10 RCBO", Curve: "C", Rating: 10, Breaking: 6000, Residual: 0.03, Type: "A", Switching: true},
+	"rcd-30":      {Kind: network.ResidualRCD, Label: "RCD 30 mA", Residual: 0.03, Type: "A", Switching: true},
+	"rcd-100-s":   {Kind: network.ResidualRCD, Label: "RCD 100 mA S", Residual: 0.1, Type: "A", Delayed: true, Switching: true},
 	"fuse-3":      {Kind: network.FuseBS1362, Label: "3 A fuse", Rating: 3, Breaking: 6000},
 	"fuse-5":      {Kind: network.FuseBS1362, Label: "5 A fuse", Rating: 5, Breaking: 6000},
 	"fuse-13":     {Kind: network.FuseBS1362, Label: "13 A fuse", Rating: 13, Breaking: 6000},
@@ -140,6 +141,9 @@ var lamps = map[string]network.Node{
 	"globe":   lamp(network.ClassII, network.Load{Law: network.Resistive, Power: 60, PowerFactor: 1, Nominal: 230, Minimum: 210}),
 	"spike":   lamp(network.ClassIII, network.Load{Power: 5, PowerFactor: 1, Nominal: 12, Minimum: 10.8, Maximum: 13.2}),
 	"spike-c": lamp(network.ClassIII, network.Load{Law: network.ConstantCurrent, Power: 5, PowerFactor: 1, Nominal: 12, Minimum: 10.8, Maximum: 13.2}),
+	"wide":    lamp(network.ClassIII, network.Load{Power: 5, PowerFactor: 1, Nominal: 12, Minimum: 9, Maximum: 15, Dropout: 8}),
+	"bulb":    lamp(network.ClassIII, network.Load{Law: network.Filament, Power: 20, PowerFactor: 1, Nominal: 12, Minimum: 10.8, Maximum: 13.2}),
+	"tape":    lamp(network.ClassIII, network.Load{Law: network.ResistorStrip, Power: 5, PowerFactor: 1, Nominal: 12, Forward: 9.3, Minimum: 10.8, Maximum: 13.2}),
 	"halogen": lamp(network.ClassIII, network.Load{Law: network.Resistive, Power: 20, PowerFactor: 1, Nominal: 12}),
 }
 
@@ -154,6 +158,8 @@ var sources = map[string]network.Converter{
 	"ac60":  {Nominal: 12, Rated: 60, Rise: 0.05, Efficiency: 0.9, PowerFactor: 0.95, SELV: true},
 	"ac105": {Nominal: 12, Rated: 105, Rise: 0.05, Efficiency: 0.9, PowerFactor: 0.95, SELV: true},
 	"min60": {Nominal: 12, Rated: 60, Regulated: true, Efficiency: 0.9, PowerFactor: 0.95, MinimumLoad: 20, SELV: true},
+	"ac20":  {Nominal: 12, Rated: 20, Rise: 0.3, Efficiency: 0.75, PowerFactor: 0.9, MinimumLoad: 10, SELV: true},
+	"el60":  {Nominal: 12, Rated: 60, Rise: 0.03, HighFreq: true, Efficiency: 0.92, PowerFactor: 0.95, MinimumLoad: 20, SELV: true},
 	"felv":  {Nominal: 12, Rated: 60, Regulated: true, Efficiency: 0.9, PowerFactor: 0.95},
 }
 

@@ -1,0 +1,14 @@
+package check
+
+// siteRules are the rules about the ground and the place of things on it.
+func siteRules() []Rule {
+	return []Rule{
+		depthRule, spadeRule, bareRule, tapeRule, edgeRule,
+		trunkRule, handDigRule, treeSlackRule, treeFixRule,
+		serviceRule, segregateRule,
+		submergedRule, pondRule, hollowRule,
+		fenceRule, mownRule, supportRule, holeRule, movableRule,
+		sunlightRule, ingressRule, soilRule,
+		glareRule, whiteRule,
+	}
+}
