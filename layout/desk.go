@@ -22,6 +22,8 @@ type Desk struct {
 	stock   stockCache
 	memo    map[*network.Net]*calc.Result
 	watch   []*watcher
+	rooms   *Rooms // of roomsOf, worked out when someone looks
+	roomsOf *Frame
 }
 
 // watcher is one subscriber; f is nil once it has stopped.
@@ -129,6 +131,15 @@ func (d *Desk) Explain(id doc.ID) []finding.Finding {
 	overrule(out, d.frame.Scheme.Decisions)
 	finding.Sort(out)
 	return out
+}
+
+// Rooms returns the headroom of everything in the present frame. It is worked
+// out once a frame, and only when it is asked for.
+func (d *Desk) Rooms() *Rooms {
+	if d.roomsOf != d.frame {
+		d.rooms, d.roomsOf = RoomsOf(d.frame), d.frame
+	}
+	return d.rooms
 }
 
 func hasFinding(list []finding.Finding, f finding.Finding) bool {

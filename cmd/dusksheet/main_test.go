@@ -46,6 +46,12 @@ func TestExitCodes(t *testing.T) {
 		{[]string{"picture", example, "--out", "plan.png", "--date", "tomorrow"}, 2, "year-month-day"},
 		{[]string{"polish", example}, 2, "expected findings, readings, lengths or picture"},
 		{[]string{"findings"}, 2, "expected a command and a file"},
+		{[]string{"findings", example, "--out", "plan.png"}, 2, "only with picture"},
+		{[]string{"lengths", example, "--date", "2026-11-25"}, 2, "only with picture"},
+		{[]string{"picture", example, "--out", "no-such-folder/plan.png"}, 2, "cannot write no-such-folder/plan.png"},
+		{[]string{"findings", "no\nsuch\x1b[31m.yaml"}, 2, "cannot open"},
+		{[]string{"fin\ndings", example}, 2, "expected findings"},
+		{[]string{"findings", example, "--rules", "../../assets"}, 2, "it is not a file"},
 		{[]string{"--frobnicate"}, 2, "frobnicate"},
 		{[]string{"--help"}, 0, "dusksheet findings FILE"},
 		{nil, 0, "dusksheet findings FILE"},
@@ -53,6 +59,9 @@ func TestExitCodes(t *testing.T) {
 		code, out, errs := sheet(c.args...)
 		if code != c.code || !strings.Contains(out+errs, c.says) {
 			t.Errorf("%v: exit %d, want %d; printed %q, want %q in it", c.args, code, c.code, out+errs, c.says)
+		}
+		if code == 2 && (out != "" || strings.Count(errs, "\n") != 1 || strings.Contains(errs, "\x1b")) {
+			t.Errorf("%v: a failure is told by one line, found %q and %q", c.args, out, errs)
 		}
 	}
 	if left, _ := filepath.Glob(".dusksheet-*"); len(left) > 0 {
@@ -112,5 +121,36 @@ func TestPicture(t *testing.T) {
 		if kept, _ := os.ReadFile(path); !bytes.Equal(first, kept) {
 			t.Errorf("%s: a failed picture spoilt the older one", c.name)
 		}
+	}
+}
+
+// TestPictureTarget: a link is followed, a folder is no place for a picture,
+// and nothing is left beside.
+func TestPictureTarget(t *testing.T) {
+	dir := t.TempDir()
+	target, link, folder := filepath.Join(dir, "real.svg"), filepath.Join(dir, "link.svg"), filepath.Join(dir, "folder.svg")
+	if err := os.WriteFile(target, []byte("old"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Mkdir(folder, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink("real.svg", link); err != nil {
+		t.Skip("no links here")
+	}
+	if code, _, errs := sheet("picture", example, "--out", link); code != 0 {
+		t.Fatalf("exit %d: %s", code, errs)
+	}
+	if data, _ := os.ReadFile(target); !bytes.HasPrefix(data, []byte("<?xml")) {
+		t.Errorf("the file behind the link starts with %.20q", data)
+	}
+	if info, err := os.Lstat(link); err != nil || info.Mode()&os.ModeSymlink == 0 {
+		t.Errorf("the link is gone: %v %v", info, err)
+	}
+	if code, _, errs := sheet("picture", example, "--out", folder); code != 2 || !strings.Contains(errs, "it is not a file") {
+		t.Errorf("onto a folder: exit %d: %s", code, errs)
+	}
+	if names, _ := os.ReadDir(dir); len(names) != 3 {
+		t.Errorf("%d names in the folder, want 3", len(names))
 	}
 }

@@ -11,7 +11,7 @@ import (
 
 // build makes the net of one walk: node 0 is the board, branch 0 the indoor
 // leg to the supply point, then one node and one branch for every further
-// step, in the order met.
+// step, in the order met, and last a branch for every run that closes a ring.
 func (d *deriver) build(sp *doc.Supply, w *walk) *Circuit {
 	n := &network.Net{Label: sp.Tag, Supply: supplyOf(sp)}
 	n.Site, n.Assumed = d.siteOf()
@@ -29,7 +29,15 @@ func (d *deriver) build(sp *doc.Supply, w *walk) *Circuit {
 	for i := range w.steps {
 		d.addStep(c, w, i)
 	}
+	for _, x := range w.rings {
+		c.Branch[x.run.ID] = len(n.Branches)
+		b := d.cabled(x.run, x.length, x.from+1, x.to+1)
+		finish(&b, x.run, w.steps[x.from].entity)
+		n.Branches = append(n.Branches, b)
+	}
+	n.Zones = lampZones(c, w)
 	d.circuitFaults(n, w)
+	doubt(n, w)
 	return c
 }
 
@@ -55,7 +63,10 @@ func (d *deriver) addStep(c *Circuit, w *walk, i int) {
 	case st.from < 0:
 		br = d.indoor(st.entity.(*doc.Supply))
 		br.To = 1
-	case st.output:
+	case st.run == nil && st.strip:
+		strip := d.strip(st.entity.(*doc.Lamp))
+		br.ID, br.Label, br.Strip, br.Length = node.ID, node.Label, &strip, strip.Length
+	case st.run == nil:
 		item, _ := d.stock.Converter(st.entity.(*doc.Source).Stock)
 		conv := item.Converter
 		br.ID, br.Label, br.Converter = node.ID, node.Label, &conv
@@ -65,14 +76,45 @@ func (d *deriver) addStep(c *Circuit, w *walk, i int) {
 			Nominal: conv.Nominal, Current: conv.Current, SELV: conv.SELV,
 		})
 	default:
-		br.ID, br.Label = string(st.run.ID), st.run.Tag
-		br.Cable, _ = d.stock.Cable(st.run.Cable)
-		br.Legs, br.Length = st.length.Legs, st.length.Length.Needed
+		br = d.cabled(st.run, st.length, br.From, br.To)
+		finish(&br, st.run, w.steps[st.from].entity)
 		c.Branch[st.run.ID] = len(n.Branches)
 	}
 	d.describe(n, &node, st)
+	if p, ok := doc.PlaceOf(st.entity); ok {
+		node.Height = q.Metre(p.Height.Metres())
+	}
+	d.equipment(&node, st)
+	d.supplied(&node, st)
 	n.Nodes = append(n.Nodes, node)
 	n.Branches = append(n.Branches, br)
+}
+
+// cabled returns the branch of a run.
+func (d *deriver) cabled(r *doc.Run, m *measured, from, to int) network.Branch {
+	b := network.Branch{ID: string(r.ID), Label: r.Tag, From: from, To: to, Legs: m.Legs, Length: m.Length.Needed}
+	b.Cable, _ = d.stock.Cable(r.Cable)
+	b.Route, b.Slack = d.laid[r.ID].facts, m.Length.Slack
+	for _, other := range d.sharing(r) {
+		b.Sheath = append(b.Sheath, subject(other))
+	}
+	return b
+}
+
+// load returns what a lamp draws; a strip cut to length draws its share.
+func (d *deriver) load(e *doc.Lamp) network.Load {
+	item := d.lampStock[e.Stock]
+	l := item.Load
+	if item.Length > 0 && e.Length.Known {
+		l.Power *= q.Watt(e.Length.Value / item.Length)
+	}
+	return l
+}
+
+// strip returns a lamp as a strip.
+func (d *deriver) strip(e *doc.Lamp) network.Strip {
+	item := d.lampStock[e.Stock]
+	return network.Strip{Load: d.load(e), Length: e.Length.Or(item.Length), Tracks: item.Tracks}
 }
 
 // describe fills in what stands at a node.
@@ -81,7 +123,7 @@ func (d *deriver) describe(n *network.Net, node *network.Node, st *step) {
 	case *doc.Supply:
 		node.Kind, node.Devices = network.SupplyNode, d.devices(e.Fuse)
 	case *doc.Box:
-		node.Kind = network.BoxNode
+		node.Kind, node.Box = network.BoxNode, d.box(e)
 	case *doc.Gear:
 		node.Kind = network.GearNode
 		if item, ok := d.stock.GearItem(e.Stock); ok {
@@ -99,8 +141,15 @@ func (d *deriver) describe(n *network.Net, node *network.Node, st *step) {
 		node.Kind = network.LampNode
 		item, ok := d.lampStock[e.Stock]
 		node.Class = item.Class
-		if ok && misfit(item, n.Systems[node.System]) == "" {
-			node.Loads = []network.Load{item.Load}
+		switch {
+		case !ok || misfit(item, n.Systems[node.System]) != "":
+		case st.strip:
+			node.Loads = []network.Load{d.strip(e).End()}
+			if node.Tail = st.output; node.Tail {
+				node.Label += " far end"
+			}
+		default:
+			node.Loads = []network.Load{d.load(e)}
 		}
 	}
 }
@@ -135,7 +184,7 @@ func supplyOf(sp *doc.Supply) network.Supply {
 	return network.Supply{
 		Nominal: sp.Nominal, Earthing: sp.Earthing, Kind: kind, Ze: sp.Ze, Electrode: sp.Electrode,
 		MeasuredZs: sp.MeasuredZs, FaultCurrent: sp.FaultCurrent, ExistingLoad: sp.ExistingLoad,
-		LeakageAmpere: sp.Leakage,
+		LeakageAmpere: sp.Leakage, OtherCircuits: sp.OtherCircuits, Shares: sp.Shares, Switched: sp.Switched,
 	}
 }
 

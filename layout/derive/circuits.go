@@ -20,6 +20,9 @@ type Circuits struct {
 	Loose calc.Input
 
 	measured map[doc.ID]*measured
+	ground   *ground
+	laid     map[doc.ID]*laid
+	stood    map[doc.ID]stood
 	site     site
 }
 
@@ -27,8 +30,9 @@ type Circuits struct {
 type Circuit struct {
 	Supply doc.ID
 	Input  calc.Input
-	// Node of each entity reached; of a source its primary node. Output has
-	// the secondary node of each source.
+	// Node of each entity reached; of a source its primary node, of a strip its
+	// near end. Output has the secondary node of each source and the far end of
+	// each strip.
 	Node   map[doc.ID]int
 	Output map[doc.ID]int
 	Branch map[doc.ID]int // of each run

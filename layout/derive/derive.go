@@ -36,6 +36,12 @@ type deriver struct {
 	joined    map[doc.ID][]*doc.Run // runs at each point, in run order
 	lampStock map[string]doc.LampStock
 	measured  map[doc.ID]*measured
+	ground    *ground
+	laid      map[doc.ID]*laid            // ways of the runs
+	stood     map[doc.ID]stood            // places of what stands on circuits
+	before    map[doc.ID]stood            // those of the scheme before
+	fittings  map[string]*network.Fitting // by stock key
+	sheath    map[doc.ID][]*doc.Run       // runs by the run whose cable they lie in, itself first
 }
 
 // Scheme derives the circuits of a scheme. A circuit of prev whose parts are
@@ -50,9 +56,15 @@ func Scheme(s *doc.Scheme, stock *doc.Stock, rules *check.Rules, prev *Circuits)
 		prev = nil
 	}
 	d.measureAll(out, prev)
+	d.stood = make(map[doc.ID]stood, len(d.at))
+	if prev != nil {
+		d.before = prev.stood
+	}
+	out.ground, out.laid, out.stood = d.ground, d.laid, d.stood
 	reached := map[doc.ID]bool{}
 	for _, sp := range s.Supplies.All() {
 		w := d.walkFrom(sp)
+		d.survey(w)
 		c := reuse(prev, sp.ID, w)
 		if c == nil {
 			c = d.build(sp, w)
@@ -65,7 +77,7 @@ func Scheme(s *doc.Scheme, stock *doc.Stock, rules *check.Rules, prev *Circuits)
 				reached[st.run.ID] = true
 			}
 		}
-		for _, list := range [][]crossing{w.loops, w.joined, w.bare} {
+		for _, list := range [][]crossing{w.loops, w.rings, w.joined, w.bare} {
 			for _, x := range list {
 				reached[x.run.ID] = true
 			}
@@ -94,6 +106,7 @@ func (d *deriver) index() {
 			d.joined[r.To.On] = append(d.joined[r.To.On], r)
 		}
 	}
+	d.sheath = sheaths(s)
 	d.lampStock = make(map[string]doc.LampStock, len(d.stock.Lamps))
 	for _, l := range d.stock.Lamps {
 		if _, twice := d.lampStock[l.Key]; !twice {
@@ -131,6 +144,8 @@ func (d *deriver) measureAll(out, prev *Circuits) {
 		out.Lengths = append(out.Lengths, m.Length)
 	}
 	out.measured = d.measured
+	d.ground = d.groundOf(prev)
+	d.layAll(routes, prev)
 }
 
 // reuse returns the circuit of the supply point in prev if its walk is equal.

@@ -231,3 +231,28 @@ func TestReuse(t *testing.T) {
 		t.Error("SP1 was kept although a second cable now lies beside it")
 	}
 }
+
+// TestDoubt: what lies beyond a source on the wrong voltage, and a circuit
+// with a loop left out, gives no answer; the rest still does.
+func TestDoubt(t *testing.T) {
+	source := func(id string) *doc.Source { return &doc.Source{ID: doc.ID(id), Tag: id, Stock: "src12"} }
+	chain := run("R2", "elv", "S1", "S2")
+	chain.From.Side, chain.To.Side = doc.Secondary, doc.Primary
+	s := &doc.Scheme{
+		Supplies: doc.NewSet(supply("SP1", 0, 0, 0)),
+		Sources:  doc.NewSet(source("S1"), source("S2")),
+		Lamps:    doc.NewSet(lamp("L1", 4, 0, 0, "spike12"), lamp("L2", 1, 0, 0, "wall230")),
+		Runs:     doc.NewSet(run("R1", "mains", "SP1", "S1"), chain, run("R3", "elv", "S2", "L1"), run("R4", "mains", "SP1", "L2")),
+	}
+	c := Scheme(s, stock(), rules, nil).Circuits[0]
+	for id, want := range map[doc.ID]bool{"L1": true, "S2": true, "S1": false, "L2": false} {
+		if got := c.Input.Net.Nodes[c.Node[id]].Doubtful; got != want {
+			t.Errorf("%s doubtful %v, want %v", id, got, want)
+		}
+	}
+	s.Runs = s.Runs.With(run("R5", "mains", "SP1", "L2"))
+	c = Scheme(s, stock(), rules, nil).Circuits[0]
+	if !c.Input.Net.Nodes[c.Node["L2"]].Doubtful {
+		t.Error("a circuit with a loop left out shows its figures as an answer")
+	}
+}

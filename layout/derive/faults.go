@@ -21,6 +21,9 @@ func (d *deriver) circuitFaults(n *network.Net, w *walk) {
 		case nil:
 			add(network.OpenEnd, subject(st.run), "run "+st.run.Tag+" ends in the air", subject(w.steps[st.from].entity))
 		case *doc.Lamp:
+			if st.strip && st.run == nil {
+				continue // the other end was looked at
+			}
 			sys := n.Systems[n.Nodes[i+1].System]
 			if why := misfit(d.lampStock[e.Stock], sys); why != "" {
 				add(network.WrongVoltage, subject(e), why+"; its load is left out of the figures")
@@ -72,6 +75,13 @@ func (d *deriver) idle(n *network.Net, w *walk, add func(network.FaultKind, find
 		}
 		if feeds[i] && st.from >= 0 {
 			feeds[st.from] = true
+		}
+	}
+	for _, c := range w.rings {
+		for _, at := range []int{c.from, c.to} {
+			for ; feeds[w.steps[c.from].feed] && at >= 0; at = w.steps[at].from {
+				feeds[at] = true // part of a ring that has lamps
+			}
 		}
 	}
 	for i, st := range w.steps {
@@ -141,4 +151,23 @@ func looseOf[E doc.Entity](s doc.Set[E], reached map[doc.ID]bool) []doc.Entity {
 		}
 	}
 	return out
+}
+
+// doubt marks what is fed through a flaw that leaves its volts no answer: all
+// beyond a source on the wrong voltage or joined backwards, and the whole
+// circuit when a run that closes a loop had to be left out.
+func doubt(n *network.Net, w *walk) {
+	flawed := map[string]bool{}
+	all := false
+	for _, f := range n.Faults {
+		all = all || f.Kind == network.LoopClosed
+		if f.Kind == network.WrongVoltage {
+			flawed[f.Subject.ID] = true
+		}
+	}
+	for i, st := range w.steps {
+		_, source := st.entity.(*doc.Source)
+		node := &n.Nodes[i+1]
+		node.Doubtful = all || (source && flawed[node.ID]) || (st.from >= 0 && n.Nodes[st.from+1].Doubtful)
+	}
 }

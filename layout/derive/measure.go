@@ -27,6 +27,7 @@ type route struct {
 	run      *doc.Run
 	from, to doc.Entity // nil in the air
 	path     []geom.Point
+	dug      geom.Rect // around the legs in the ground; empty for none
 }
 
 // measured is one run as the tape would measure it.
@@ -115,6 +116,7 @@ func (d *deriver) measure(way *route, shared map[segment]int) *measured {
 			Support: leg.Support, Method: leg.Method, Depth: q.Metre(leg.Depth.Metres()),
 			Length: q.Metre(geom.Distance(path[i], path[i+1]).Metres()),
 			Group:  groupOf(leg, shared[segmentOf(path[i], path[i+1], leg.Support)]),
+			Height: q.Metre(leg.Height.Metres()), NoTape: leg.NoTape, Sleeve: leg.Sleeve, Hole: leg.Hole,
 		})
 	}
 	if end, ok := d.height(r.To); ok {
@@ -122,7 +124,7 @@ func (d *deriver) measure(way *route, shared map[segment]int) *measured {
 	}
 	l.Rises = q.Metre(rise.Metres())
 	if rise > 0 {
-		m.Legs = append(m.Legs, network.Leg{Support: network.Clipped, Method: "C", Length: l.Rises, Group: 1})
+		m.Legs = append(m.Legs, network.Leg{Support: network.Clipped, Method: "C", Length: l.Rises, Group: 1, Rise: true})
 	}
 	l.From, l.To = d.endName(r.From), d.endName(r.To)
 	l.Tails = d.tail(r.From) + d.tail(r.To)
@@ -139,6 +141,9 @@ func (d *deriver) measure(way *route, shared map[segment]int) *measured {
 	}
 	l.Needed = (l.Plan + l.Rises + l.Tails + l.Slack) * q.Metre(1+l.Waste)
 	l.Cut = roundUp(l.Needed)
+	if r.With != "" {
+		l.Cut = 0 // its cores are in the cable of the other run
+	}
 	if r.Cut.Known {
 		l.Cut = r.Cut.Value
 	}
@@ -148,7 +153,7 @@ func (d *deriver) measure(way *route, shared map[segment]int) *measured {
 // roundUp rounds up to the cut step; a micrometre of float error above a step
 // does not buy half a metre of cable.
 func roundUp(m q.Metre) q.Metre {
-	return q.Metre(math.Ceil(float64(m/cutStep)-1e-6)) * cutStep
+	return max(q.Metre(math.Ceil(float64(m/cutStep)-1e-6))*cutStep, 0)
 }
 
 func abs(l geom.Length) geom.Length {
@@ -196,7 +201,14 @@ func (d *deriver) routeOf(r *doc.Run, old *measured) *route {
 	for _, l := range r.Legs[:len(r.Legs)-1] {
 		p = append(p, l.To)
 	}
-	return &route{run: r, from: from, to: to, path: append(p, d.spot(r.To))}
+	p = append(p, d.spot(r.To))
+	out := &route{run: r, from: from, to: to, path: p}
+	for i, l := range r.Legs {
+		if dug(l) {
+			out.dug = out.dug.With(p[i]).With(p[i+1])
+		}
+	}
+	return out
 }
 
 // spot returns the plan point of an end.

@@ -3,6 +3,7 @@ package doc
 import (
 	"errors"
 	"fmt"
+	"math"
 	"strconv"
 
 	"duskwire/calc/network"
@@ -44,9 +45,9 @@ func Problems(s *Scheme) []*Problem {
 
 func entityName(e Entity, k Kind) string {
 	if e.Label() == "" {
-		return k.String() + " " + string(e.Key())
+		return k.String() + " " + Short(string(e.Key()))
 	}
-	return k.String() + " " + e.Label()
+	return k.String() + " " + Short(e.Label())
 }
 
 // Check returns what is wrong with one entity in itself and in what it refers
@@ -62,7 +63,7 @@ func Check(s *Scheme, e Entity) []*Problem {
 	case *Supply:
 		r.supply(e)
 	case *Box:
-		r.needText("stock", e.Stock)
+		r.box(e)
 	case *Lamp:
 		r.lamp(e)
 	case *Gear:
@@ -136,6 +137,11 @@ func (r *report) supply(e *Supply) {
 	known(r, "fault_current", e.FaultCurrent, 0, 1e6, " A")
 	known(r, "existing_load", e.ExistingLoad, 0, 1e4, " A")
 	known(r, "leakage", e.Leakage, 0, 10, " A")
+	known(r, "other_circuits", e.OtherCircuits, 0, 1000, "")
+	if n := float64(e.OtherCircuits.Value); n != math.Trunc(n) {
+		r.add("other_circuits", plain(n), "a whole number")
+	}
+	r.text("shares", e.Shares)
 	r.text("upstream", e.Upstream)
 	r.text("residual", e.Residual)
 	r.text("fuse", e.Fuse)
@@ -151,6 +157,7 @@ func (r *report) lamp(e *Lamp) {
 			r.add("zone", strconv.Quote(string(e.Zone)), "a zone of the scheme")
 		}
 	}
+	known(r, "length", e.Length, 0.01, longest, " m")
 	r.degrees("aim", e.Aim)
 	r.degrees("tilt", e.Tilt)
 	r.degrees("spin", e.Spin)
@@ -175,6 +182,17 @@ func (r *report) run(e *Run) {
 	r.number("slack", float64(e.Slack), 0, longest, " m")
 	known(r, "waste", e.Waste, 0, 1, "")
 	known(r, "cut", e.Cut, 0, longest, " m")
+	if e.With != "" {
+		if other, ok := r.s.Runs.Get(e.With); !ok || e.With == e.ID || other.With != "" {
+			r.add("with", strconv.Quote(string(e.With)), "the id of another run that has a cable of its own")
+		}
+		for _, other := range r.s.Runs.All() {
+			if other.With == e.ID {
+				r.add("with", strconv.Quote(string(e.With)), "nothing: run "+Short(other.Tag)+" lies in its cable")
+				break
+			}
+		}
+	}
 }
 
 func (r *report) leg(path string, l Leg, last bool) {
@@ -188,10 +206,25 @@ func (r *report) leg(path string, l Leg, last bool) {
 	r.span(path+"height", l.Height, deepest, highest)
 	r.text(path+"method", l.Method)
 	r.number(path+"group", float64(l.Group), 0, 100, "")
+	if l.Hole != "" {
+		r.oneOf(path+"hole", l.Hole, Holes)
+	}
+}
+
+func (r *report) box(e *Box) {
+	r.needText("stock", e.Stock)
+	if e.Fill != "" {
+		r.oneOf("fill", e.Fill, BoxFills)
+	}
+	r.number("top_entries", float64(e.TopEntries), 0, manyEntries, "")
+	r.number("open_entries", float64(e.Open), 0, manyEntries, "")
 }
 
 func (r *report) end(field string, e End) {
 	known(r, field+".tail", e.Tail, 0, longest, " m")
+	if e.Gland != "" {
+		r.oneOf(field+".gland", e.Gland, Glands)
+	}
 	if e.On == "" {
 		r.point(field+".at", e.At)
 		if e.Side != AnySide {
@@ -203,6 +236,9 @@ func (r *report) end(field string, e End) {
 	if !kind.Joinable() {
 		r.add(field+".on", strconv.Quote(string(e.On)), "the id of a supply point, box, lamp, gear or source")
 	}
+	if e.Side == FarEnd && (kind == LampKind || kind == NoKind) {
+		return
+	}
 	if e.Side < AnySide || e.Side > Secondary || e.Side != AnySide && kind != SourceKind && kind != NoKind {
 		r.add(field+".side", "a side", fmt.Sprintf("none: %q is no source", e.On))
 	}
@@ -213,6 +249,9 @@ func (r *report) zone(e *Zone) {
 	r.number("number", float64(e.Number), 0, 10000, "")
 	if e.Colour != "" {
 		r.oneOf("colour", e.Colour, ZoneColours)
+	}
+	if _, ok := r.s.Gear.Get(e.Control); !ok && e.Control != "" {
+		r.add("control", strconv.Quote(string(e.Control)), "the id of gear")
 	}
 }
 

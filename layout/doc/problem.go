@@ -43,6 +43,8 @@ const (
 	longText = 2000   // letters
 	longWord = 100
 	manyLegs = 10000
+
+	manyEntries = 100 // of a box
 )
 
 // report collects problems about one entity.
@@ -54,7 +56,20 @@ type report struct {
 }
 
 func (r *report) add(field, found, expected string) {
-	r.list = append(r.list, &Problem{r.id, r.name, field, found, expected})
+	r.list = append(r.list, &Problem{r.id, r.name, field, Short(found), expected})
+}
+
+// Short returns a text as messages quote it: cut after 120 letters.
+func Short(s string) string {
+	const most = 120
+	if len(s) <= most {
+		return s
+	}
+	letters := []rune(s[:min(len(s), most*utf8.UTFMax)])
+	if len(letters) <= most {
+		return s
+	}
+	return string(letters[:most-1]) + "…"
 }
 
 func (r *report) text(field, s string) {
@@ -146,6 +161,9 @@ func Fixed(l, unit geom.Length) string {
 func plain(v float64) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "no number"
+	}
+	if size := math.Abs(v); size != 0 && (size < 1e-9 || size >= 1e15) {
+		return strconv.FormatFloat(v, 'g', 3, 64) // not three hundred digits
 	}
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }

@@ -85,6 +85,12 @@ type Supply struct {
 	FaultCurrent q.Maybe[q.Ampere]
 	ExistingLoad q.Maybe[q.Ampere]
 	Leakage      q.Maybe[q.Ampere]
+	// OtherCircuits are further circuits behind the same RCD, and Shares what
+	// else would go off with it, "freezer"; "" not said.
+	OtherCircuits q.Maybe[q.Count]
+	Shares        string
+	// Switched says that the spur unit has a two-pole switch.
+	Switched bool
 
 	Upstream string // stock key of the device at the board, "b16-rcbo-30a"
 	Residual string // stock key of a separate RCD ahead of it, "" for none
@@ -105,6 +111,12 @@ type Box struct {
 	Tag   string
 	Place Place
 	Stock string
+	Fill  string // one of BoxFills; "" not said
+	// Hidden says that it lies below ground or paving without a hatch.
+	Hidden     bool
+	TopEntries int  // entries in the top
+	Open       int  // entries neither used nor blanked
+	Unlinked   bool // armours not linked with each other in a plastic box
 }
 
 // Lamp is a luminaire as placed.
@@ -114,10 +126,14 @@ type Lamp struct {
 	Place Place
 	Stock string
 	Zone  ID // "" for none
-	Aim   float64
-	Tilt  float64
-	Spin  float64
-	Lock  bool // stays where it is; moving it is refused
+	// Aim is where the beam points on the plan, in degrees clockwise from up the
+	// sheet; Tilt is how far it points above the horizon, 90 straight up, -90
+	// straight down. Both 0 says that the lamp is not aimed yet. Spin turns the
+	// lamp about the axis of its beam, clockwise as seen from behind it.
+	Aim, Tilt, Spin float64
+	Lock            bool // stays where it is; moving it is refused
+	// Length of a strip cut to length; unknown takes the stock item's.
+	Length q.Maybe[q.Metre]
 }
 
 // Gear is an isolator, fused unit, receiver, photocell, switch or RCD.
@@ -136,23 +152,29 @@ type Source struct {
 	Stock string
 }
 
-// Side says which side of a source a run is joined to.
+// Side says which side of a source, or which end of a strip, a run is joined to.
 type Side int
 
 const (
 	AnySide Side = iota // not a source
 	Primary
 	Secondary
+	FarEnd // of a strip lamp; its near end is AnySide
 )
 
 // End is one end of a run: on an entity, or in the air at a point.
 type End struct {
 	On   ID
-	Side Side       // when On is a source
+	Side Side       // when On is a source or a strip
 	At   geom.Point // when On is ""
 	// Tail is the length left for terminating; unknown takes the rule of
 	// thumb for what stands there.
 	Tail q.Maybe[q.Metre]
+	// Gland of the armour, one of Glands; "" not said: outdoors a sealed one.
+	Gland string
+	// Untagged says that the armour has no earth tag or nut here. One is
+	// fitted by design.
+	Untagged bool
 }
 
 // Leg is one stretch of a run, from the end of the leg before it.
@@ -164,6 +186,13 @@ type Leg struct {
 	Height geom.Length
 	Method string // reference method; "" follows from the support
 	Group  int    // circuits touching; 0 means alone
+	// NoTape says that nothing marks the cable above it. Marker tape or covers
+	// are laid by design.
+	NoTape bool
+	Sleeve bool // in conduit of its own where the leg needs it
+	// Hole is the fall of the hole where the leg passes a wall, one of Holes;
+	// "" when nobody said.
+	Hole string
 }
 
 // Run is one cable between two points.
@@ -177,6 +206,9 @@ type Run struct {
 	Waste    q.Maybe[Ratio]
 	// Cut is the as-cut length once it was measured; unknown until then.
 	Cut q.Maybe[q.Metre]
+	// With is the run in whose cable this one has its cores; "" for a cable of
+	// its own.
+	With ID
 }
 
 // Zone is a set of lamps switched together.
@@ -186,6 +218,9 @@ type Zone struct {
 	Name   string
 	Number int
 	Colour string // key of the palette
+	// Control is the gear that switches the zone, "" not said.
+	Control ID
+	Dimmed  bool
 }
 
 // Area is a piece of ground: building, paving, lawn, water ...
@@ -197,6 +232,7 @@ type Area struct {
 	Ring     []geom.Point
 	DigDepth geom.Length // foreseeable digging; 0 for none
 	Height   geom.Length // of a building or deck
+	Low      bool        // a hollow: water stands here after rain
 }
 
 // Line is a wall, fence, boundary or buried service.
@@ -235,6 +271,16 @@ var (
 	LineKinds = []string{"wall", "fence", "boundary", "buried service", "step", "pergola"}
 	MarkKinds = []string{"tree", "window", "seat", "metalwork", "door"}
 )
+
+// BoxFills are what a box may be filled with; unknown is "".
+var BoxFills = []string{"none", "gel", "resin"}
+
+// Holes are the falls a hole through a wall may have.
+var Holes = []string{"out", "in"}
+
+// Glands are the types of gland for armour (BS 6121, BS EN 62444): without an
+// outer seal, with one, and with one on the inner bedding too.
+var Glands = []string{"BW", "CW", "E1W"}
 
 // LineOwners are whose a wall or fence may be; unknown is "".
 var LineOwners = []string{"own", "neighbour"}

@@ -30,9 +30,16 @@ type LampStock struct {
 	Temperature q.Kelvin // correlated colour temperature; 0 unknown
 	Beam        float64  // degrees; 0 unknown
 	Height      geom.Length
-	Slack       q.Metre // coil left at a movable lamp
-	Leakage     q.Ampere
-	Source      string // where the data come from
+	Slack       q.Metre  // coil left at a movable lamp
+	Leakage     q.Ampere // standing leakage to earth; 0 unknown
+	Inrush      q.Ampere // peak when switched on; 0 unknown
+	InrushTime  q.Second // above half of the peak; 0 unknown
+	Dimmable    network.Answer
+	Lampholder  network.Answer // bayonet or screw
+	Metal       network.Answer // body
+	Length      q.Metre        // of a strip that draws Load.Power; 0 for what is no strip
+	Tracks      q.OhmPerMetre  // of a strip, both of its tracks; 0 unknown
+	Source      string         // where the data come from
 }
 
 // BoxStock is one junction box.
@@ -51,6 +58,8 @@ type SourceStock struct {
 	Key, Name string
 	Converter network.Converter
 	Input     q.Volt
+	Leakage   q.Ampere       // standing leakage to earth of the input; 0 unknown
+	Dimmable  network.Answer // by a dimmer ahead of it
 	Class     network.Class
 	IP        string
 	Height    geom.Length
@@ -62,6 +71,7 @@ type GearStock struct {
 	Key, Name string
 	Kind      string // "isolator", "fused unit", "receiver", "photocell", "time switch", "sensor", "dimmer", "residual device"
 	Devices   []string
+	Control   network.Gear // its ratings; Kind is the same
 	IP        string
 	Height    geom.Length
 	Source    string

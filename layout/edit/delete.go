@@ -7,8 +7,8 @@ import (
 )
 
 // Delete takes entities out. A run that was joined to one of them ends in the
-// air at its place; the lamps of a zone keep no zone; decisions about what
-// goes, go with it.
+// air at its place; the lamps of a zone keep no zone, and a zone whose gear goes
+// is switched by none; decisions about what goes, go with it.
 type Delete struct{ IDs []doc.ID }
 
 // Name implements Operation.
@@ -31,7 +31,14 @@ func (o Delete) Apply(s *doc.Scheme) (*doc.Scheme, error) {
 	n.Boxes = without(s.Boxes, gone)
 	n.Gear = without(s.Gear, gone)
 	n.Sources = without(s.Sources, gone)
-	n.Zones = without(s.Zones, gone)
+	n.Zones = without(s.Zones, gone).Map(func(z *doc.Zone) *doc.Zone {
+		if !gone[z.Control] {
+			return z
+		}
+		c := *z
+		c.Control = ""
+		return &c
+	})
 	n.Areas = without(s.Areas, gone)
 	n.Lines = without(s.Lines, gone)
 	n.Marks = without(s.Marks, gone)
@@ -54,12 +61,16 @@ func without[E doc.Entity](set doc.Set[E], gone map[doc.ID]bool) doc.Set[E] {
 	return set.Keep(func(e E) bool { return !gone[e.Key()] })
 }
 
-// loosened returns the run with its ends on deleted entities left in the air.
+// loosened returns the run with its ends on deleted entities left in the air,
+// and with a cable of its own when the one that it shared goes.
 func loosened(s *doc.Scheme, r *doc.Run, gone map[doc.ID]bool) *doc.Run {
-	if !gone[r.From.On] && !gone[r.To.On] {
+	if !gone[r.From.On] && !gone[r.To.On] && !gone[r.With] {
 		return r
 	}
 	c := *r
+	if gone[c.With] {
+		c.With = ""
+	}
 	for _, end := range []*doc.End{&c.From, &c.To} {
 		if gone[end.On] {
 			*end = doc.End{At: doc.EndPoint(s, *end), Tail: end.Tail}

@@ -136,6 +136,7 @@ func (d *dice) leg() doc.Leg {
 	return doc.Leg{
 		To: d.point(), Support: network.Support(d.one("support", 6)),
 		Depth: d.length("depth", 0, geom.Metre), Height: d.length("leg height", 0, 3*geom.Metre), Group: d.one("group", 4),
+		NoTape: d.one("tape", 2) == 1, Sleeve: d.one("sleeve", 2) == 1, Hole: []string{"", "out", "in"}[d.one("hole", 3)],
 	}
 }
 
@@ -195,6 +196,9 @@ func (d *dice) changing() edit.Operation {
 		if r, ok := d.s.Runs.Get(d.some(doc.RunKind)); ok {
 			c := *r
 			c.To, c.Slack = d.end(), q.Metre(rapid.Float64Range(0, 2).Draw(d.t, "slack"))
+			if d.one("share", 4) == 0 {
+				c.With = d.some(doc.RunKind)
+			}
 			return edit.SetRun{Run: &c}
 		}
 	case 2:
@@ -204,6 +208,11 @@ func (d *dice) changing() edit.Operation {
 	case 4:
 		return edit.SetLeg{Run: d.some(doc.RunKind), Index: d.one("index", 3), Leg: d.leg()}
 	case 5:
+		if z, ok := d.s.Zones.Get(d.some(doc.ZoneKind)); ok && d.one("zone itself", 2) == 0 {
+			c := *z
+			c.Control, c.Dimmed = d.some(doc.GearKind), d.one("dimmed", 2) == 0
+			return edit.ChangeZone{Zone: &c}
+		}
 		return edit.SetZone{Lamps: []doc.ID{d.some(doc.LampKind)}, Zone: d.some(doc.ZoneKind)}
 	case 6:
 		return edit.SetEnd{Run: d.some(doc.RunKind), From: d.one("from", 2) == 0, End: d.end()}

@@ -9,7 +9,6 @@ import (
 	"duskwire/assets"
 	"duskwire/calc/cable"
 	"duskwire/calc/check"
-	"duskwire/calc/network"
 	"duskwire/calc/protect"
 	q "duskwire/calc/quantity"
 )
@@ -142,91 +141,23 @@ func TestAmbientFactorsFollowTheFormula(t *testing.T) {
 	}
 }
 
-// Maximum loops of breakers to EN 60898 as BS 7671 Table 41.3 prints them for
-// 230 V and Cmin 0.95, and the BS 1362 rows of Tables 41.2 and 41.4.
-func TestMaximumLoopsAsPrinted(t *testing.T) {
-	r := shippedRules(t)
-	for _, tt := range []struct {
-		in      float64
-		b, c, d string
-	}{
-		{6, "7.28", "3.64", "1.82"}, {10, "4.37", "2.19", "1.09"}, {16, "2.73", "1.37", "0.68"},
-		{20, "2.19", "1.09", "0.55"}, {25, "1.75", "0.87", "0.44"}, {32, "1.37", "0.68", "0.34"},
-	} {
-		for curve, want := range map[string]string{"B": tt.b, "C": tt.c, "D": tt.d} {
-			d := network.Device{Kind: network.Breaker, Curve: curve, Rating: q.Ampere(tt.in)}
-			z, _, ok := protect.MaxLoop(d, 0.4, 230, &r.Protect)
-			// The print rounds halves up: 218.5/100 = 2.185 is 2.19.
-			if got := fmt.Sprintf("%.2f", float64(z)+1e-9); !ok || got != want {
-				t.Errorf("%s%v: %s Ω, printed %s", curve, tt.in, got, want)
-			}
-			ia, _, _ := protect.TripCurrent(d, 0.4, 230, &r.Protect)
-			if math.Abs(float64(z)*float64(ia)-0.95*230) > 1e-9 {
-				t.Errorf("%s%v: Zs · Ia = %v, want 0.95 · 230", curve, tt.in, float64(z)*float64(ia))
-			}
-		}
-	}
-	for _, tt := range []struct {
-		in   q.Ampere
-		t    q.Second
-		want q.Ohm
-	}{{3, 0.4, 15.6}, {13, 0.4, 2.30}, {3, 5, 22.0}, {13, 5, 3.64}, {5, 0.4, 2.30}, {10, 0.4, 2.30}} {
-		z, src, ok := protect.MaxLoop(network.Device{Kind: network.FuseBS1362, Rating: tt.in}, tt.t, 230, &r.Protect)
-		if !ok || math.Abs(float64(z-tt.want)) > 1e-9 || src.Standard != "BS 7671:2018" {
-			t.Errorf("BS 1362 %v %v: %v from %v, want %v", tt.in, tt.t, z, src, tt.want)
-		}
-	}
-}
-
-// Older editions printed the fuse values at 240 V without Cmin: 2.53 Ω for a
-// 13 A BS 1362 link (BS 7671:2001, seen in print). 2.53 · 230/240 · 0.95 = 2.30.
-func TestThirteenAmpereRowAgainstOlderPrint(t *testing.T) {
-	r := shippedRules(t)
-	z, _, _ := protect.MaxLoop(network.Device{Kind: network.FuseBS1362, Rating: 13}, 0.4, 230, &r.Protect)
-	if old := 2.53 * 230 / 240 * r.Protect.Cmin; math.Abs(float64(z)-old) > 0.005 {
-		t.Errorf("%v, from the older print %.4f", z, old)
-	}
-}
-
-// R1+R2 at 20 °C as On-Site Guide Table I1 prints it, in mΩ/m, is the sum of
-// the shipped resistances.
-func TestR1R2Sums(t *testing.T) {
-	r20 := map[float64]float64{}
-	for _, r := range rowsOfTable[resistanceRow](t, shippedTables(t), "copper class 1 and 2") {
-		r20[r.size.SquareMillimetres()] = float64(r.r20) * 1e3
-	}
-	for _, tt := range []struct{ line, cpc, want float64 }{
-		{1, 1, 36.20}, {1.5, 1, 30.20}, {2.5, 1.5, 19.51}, {4, 1.5, 16.71}, {6, 2.5, 10.49}, {10, 4, 6.44}, {16, 6, 4.23},
-		{1.5, 1.5, 24.20}, {2.5, 2.5, 14.82}, {4, 4, 9.22}, {6, 6, 6.16}, {10, 10, 3.66}, {16, 16, 2.30},
-		{2.5, 1, 25.51}, {4, 2.5, 12.02}, {6, 4, 7.69}, {10, 6, 4.91}, {16, 10, 2.98},
-	} {
-		if got := r20[tt.line] + r20[tt.cpc]; math.Abs(got-tt.want) > 0.005001 {
-			t.Errorf("%v/%v: %.3f, printed %.2f", tt.line, tt.cpc, got, tt.want)
-		}
-	}
-}
-
-// The cables of the stock book give the same sums through the loop itself.
-func TestStockCablesR1R2(t *testing.T) {
-	s, err := Stock(assets.FS)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r := shippedRules(t)
-	for key, want := range map[string]float64{
-		"te-1.0": 36.20, "te-1.5": 30.20, "te-2.5": 19.51, "te-4": 16.71, "te-6": 10.49,
-		"swa-3x1.5": 24.20, "swa-3x2.5": 14.82, "swa-4x16": 2.30,
-		// armour as protective conductor: 12.1 + 1.1 · 10.2
-		"swa-2x1.5": 12.1 + 1.1*10.2,
-	} {
-		c, ok := s.Cable(key)
-		if !ok {
-			t.Errorf("no cable %s", key)
+// The largest loop times the current that opens the device is Uo · Cmin, for
+// every overcurrent device of the stock book (BS 7671 411.4.4). The loops
+// themselves, those without a row of their own among them, are held by
+// TestOutsideLoops; R1+R2 by TestOutsideR1R2 and TestOutsideStockR1R2.
+func TestLoopTimesCurrent(t *testing.T) {
+	r, s := shippedRules(t), shippedStock(t)
+	for _, item := range s.Devices {
+		if !item.Device.Overcurrent() {
 			continue
 		}
-		cold, _, ok := protect.PathPerMetre(c, 1, 1, &r.Protect)
-		if !ok || math.Abs(float64(cold)*1e3-want) > 0.005001 {
-			t.Errorf("%s: %.3f mΩ/m, want %.2f", key, float64(cold)*1e3, want)
+		z, src, ok := protect.MaxLoop(item.Device, 0.4, 230, &r.Protect)
+		ia, _, _ := protect.TripCurrent(item.Device, 0.4, 230, &r.Protect)
+		if !ok || math.Abs(float64(z)*float64(ia)-0.95*230) > 1e-9 {
+			t.Errorf("%s: Zs · Ia = %v, want 0.95 · 230", item.Key, float64(z)*float64(ia))
+		}
+		if src.Standard != "BS 7671:2018" && src.Standard != "BS EN 60898-1" {
+			t.Errorf("%s: source %v", item.Key, src)
 		}
 	}
 }
@@ -279,16 +210,18 @@ func TestArmourAgainstSelection(t *testing.T) {
 
 // Maximum armour resistance lies 8 to 13 % above 138/A mΩ/m, the resistance of
 // its area with the resistivity of steel, 1.38e-7 Ω·m (IEC 60287-1-1 Table 1).
+// Where the resistance itself was derived that way it is rounded up to 0.1 mΩ/m.
 func TestArmourResistanceAgainstArea(t *testing.T) {
-	rows := rowsOfTable[armourRow](t, shippedTables(t), "BS 5467 armour")
+	set := shippedTables(t)
+	rows := append(rowsOfTable[armourRow](t, set, "BS 5467 armour"), rowsOfTable[armourRow](t, set, "BS 6346 armour")...)
 	for _, row := range rows {
 		ratio := float64(row.r20) * 1e3 * row.area.SquareMillimetres() / 138
-		if ratio < 1.075 || ratio > 1.135 {
+		if ratio < 1.075 || ratio > 1.16 {
 			t.Errorf("%d x %v: %v with %v is %.3f times 138/A", row.cores, row.size, row.r20, row.area, ratio)
 		}
 	}
-	if len(rows) != 18 {
-		t.Errorf("%d armour rows, want 18", len(rows))
+	if len(rows) != 44 {
+		t.Errorf("%d armour rows, want 44", len(rows))
 	}
 }
 
@@ -316,7 +249,8 @@ func TestRuleSetNumbers(t *testing.T) {
 		"long run from": {r.Limits.LongRunFrom.Value, 100}, "long run most": {r.Limits.LongRunMost.Value, 0.005},
 		"extra low": {r.Limits.ExtraLowDrop.Value, 0.05}, "residual": {r.Limits.Residual.Value, 0.03},
 		"source load": {r.Limits.SourceLoad.Value, 0.8}, "spare": {r.Limits.SpareOnDrum.Value, 0.02},
-		"lampholder": {r.Limits.LampholderMax.Value, 16}, "Cmin": {r.Protect.Cmin, 0.95}, "Cmax": {r.Protect.Cmax, 1.1},
+		"lampholder": {r.Limits.LampholderMax.Value, 16}, "residual ratio": {r.Limits.ResidualRatio.Value, 3}, "fuse ratio": {r.Limits.FuseRatio.Value, 2},
+		"Cmin": {r.Protect.Cmin, 0.95}, "Cmax": {r.Protect.Cmax, 1.1},
 		"touch": {float64(r.Protect.Touch), 50}, "cold": {r.Protect.Cold, 0.8}, "armour": {r.Protect.Armour, 1.1},
 		"electrode": {float64(r.Protect.Electrode), 200}, "nominal": {float64(r.Protect.Nominal), 230},
 		"Cc": {r.Cable.Buried.Value, 0.9}, "Cf": {r.Cable.Rewirable.Value, 0.725}, "terminals": {r.Cable.Terminals.Celsius(), 70},

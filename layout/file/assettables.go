@@ -2,6 +2,7 @@ package file
 
 import (
 	"duskwire/calc/cable"
+	"duskwire/calc/check"
 	"duskwire/calc/finding"
 	"duskwire/calc/network"
 	"duskwire/calc/protect"
@@ -18,6 +19,7 @@ type tableKind struct {
 var kinds = []tableKind{
 	{"resistance", rowsBy(resistanceRows)},
 	{"armour", rowsBy(armourRows)},
+	{"gland", rowsBy(glandRows)},
 	{"rating", rowsBy(ratingRows)},
 	{"drop", rowsBy(dropRows)},
 	{"ambient", rowsBy(ambientRows)},
@@ -30,9 +32,12 @@ var kinds = []tableKind{
 	{"fuse", rowsBy(fuseRows)},
 	{"time", rowsBy(timeRows)},
 	{"residual", rowsBy(residualRows)},
+	{"conventional", rowsBy(conventionalRows)},
+	{"point", rowsBy(pointRows)},
 	{"energy", rowsBy(energyRows)},
 	{"adiabatic", rowsBy(adiabaticRows)},
 	{"construction", rowsBy(constructionRows)},
+	{"support", rowsBy(supportRows)},
 }
 
 // kindNames returns the names of the kinds.
@@ -82,7 +87,8 @@ type armourRow struct {
 	size     q.SquareMetre
 	area     q.SquareMetre
 	r20      q.OhmPerMetre
-	diameter q.Metre
+	diameter q.Metre // 0 unknown
+	gland    string  // "" unknown
 	source   finding.Source
 }
 
@@ -92,9 +98,25 @@ func armourRows(f tableFrame, o *object) []armourRow {
 		size:     needAbove(o, "size", q.ParseSquareMetre),
 		area:     needAbove(o, "area", q.ParseSquareMetre),
 		r20:      needAbove(o, "r20", q.ParseOhmPerMetre),
-		diameter: needAbove(o, "diameter", q.ParseMetre),
+		diameter: above(o.get("diameter"), value(o, "diameter", q.ParseMetre)),
+		gland:    o.text("gland"),
 		source:   f.rowSource(o),
 	}}
+}
+
+// glandRows reads the outside diameters that one size of gland takes.
+func glandRows(f tableFrame, o *object) []check.GlandRow {
+	row := check.GlandRow{
+		Size:   o.needText("size"),
+		Least:  needAbove(o, "least", q.ParseMetre),
+		Most:   needAbove(o, "most", q.ParseMetre),
+		Thread: o.text("thread"),
+		Source: f.rowSource(o),
+	}
+	if n := o.get("most"); n.present() && row.Most < row.Least {
+		n.fail(n.found(), "a diameter not below least")
+	}
+	return []check.GlandRow{row}
 }
 
 // ratingRow is the rating of one size under every method of its table.
@@ -204,6 +226,7 @@ func breakerRows(f tableFrame, o *object) []protect.Multiple {
 	return []protect.Multiple{{
 		Curve:  curve(o),
 		Times:  o.need("times", "a multiple of the rated current").number(1, 100),
+		Least:  leastMultiple(o),
 		Time:   needAbove(o, "time", q.ParseSecond),
 		Source: f.rowSource(o),
 	}}
@@ -222,6 +245,53 @@ func fuseRows(f tableFrame, o *object) []protect.FuseRow {
 		Zs:     needAbove(o, "zs", q.ParseOhm),
 		Source: f.rowSource(o),
 	}}
+}
+
+// leastMultiple reads the lower end of an instantaneous band; it may be left
+// out and does not lie above the upper end.
+func leastMultiple(o *object) float64 {
+	n := o.get("least")
+	if !n.present() {
+		return 0
+	}
+	v := n.number(1, 100)
+	if v > o.get("times").number(1, 100) {
+		n.fail(n.found(), "a multiple not above times")
+	}
+	return v
+}
+
+// overcurrentWords are the kinds of device with an overcurrent part that have
+// time-current rows, in the order of network.DeviceKind.
+var overcurrentWords = deviceWords[network.Breaker : network.FuseBS3036+1]
+
+func conventionalRows(f tableFrame, o *object) []protect.Conventional {
+	row := protect.Conventional{
+		Kind:   network.DeviceKind(o.need("device", oneOf(overcurrentWords)).word(overcurrentWords)),
+		Holds:  o.need("holds", "a multiple of the rated current").number(1, 10),
+		Opens:  o.need("opens", "a multiple of the rated current").number(1, 10),
+		Time:   needAbove(o, "time", q.ParseSecond),
+		Source: f.rowSource(o),
+	}
+	if n := o.get("opens"); n.present() && row.Opens < row.Holds {
+		n.fail(n.found(), "a multiple not below holds")
+	}
+	return []protect.Conventional{row}
+}
+
+func pointRows(f tableFrame, o *object) []protect.Point {
+	row := protect.Point{
+		Kind:    network.DeviceKind(o.need("device", oneOf(overcurrentWords)).word(overcurrentWords)),
+		Rating:  needAbove(o, "rating", q.ParseAmpere),
+		Current: needAbove(o, "current", q.ParseAmpere),
+		Least:   above(o.get("least"), value(o, "least", q.ParseSecond)),
+		Longest: needAbove(o, "longest", q.ParseSecond),
+		Source:  f.rowSource(o),
+	}
+	if n := o.get("least"); n.present() && row.Least > row.Longest {
+		n.fail(n.found(), "a time not above longest")
+	}
+	return []protect.Point{row}
 }
 
 func timeRows(f tableFrame, o *object) []protect.Time {

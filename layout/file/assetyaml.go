@@ -210,12 +210,33 @@ func eachYAML(fsys fs.FS, folder string, read func(top node)) error {
 	return nil
 }
 
-// above reports a value that is not above zero and returns it.
+// Nothing that a table or a stock item tells in SI units is smaller or larger
+// than these; sums and squares of such values stay far from overflow.
+const (
+	smallest = 1e-12
+	largest  = 1e9
+)
+
+// above reports a value that is not above zero, or absurd, and returns it.
 func above[T ~float64](n node, v T) T {
-	if n.present() && !(v > 0) && len(n.log.list) == 0 {
-		n.fail(n.found(), "a value above zero")
+	if n.present() && len(n.log.list) == 0 {
+		switch {
+		case !(v > 0):
+			n.fail(n.found(), "a value above zero")
+		case v < smallest || v > largest:
+			n.fail(n.found(), "a value that a garden can have")
+		}
 	}
 	return v
+}
+
+// between reports the field if its value in SI units is outside the range. An
+// absent one is not looked at.
+func between[T ~float64](o *object, key string, v T, low, high float64, unit string) {
+	n := o.get(key)
+	if n.present() && len(n.log.list) == 0 && !(float64(v) >= low && float64(v) <= high) {
+		n.fail(n.found(), "a value from "+plainFloat(low)+unit+" to "+plainFloat(high)+unit)
+	}
 }
 
 // needAbove reads a quantity that must be there and above zero.

@@ -137,7 +137,12 @@ func (c *construction) fillEarth(o *object, out *network.Cable) {
 	for _, a := range c.armour {
 		if a.cores == out.Cores && a.size == out.Size {
 			out.ArmourArea, out.ArmourR20, out.ArmSource = a.area, a.r20, a.source
-			out.Diameter = a.diameter
+			if a.diameter > 0 {
+				out.Diameter = a.diameter // else what the stock item says, if anything
+			}
+			if out.Gland = a.gland; a.gland != "" {
+				out.GlandFrom = a.source
+			}
 			return
 		}
 	}

@@ -17,7 +17,11 @@ func entities[E doc.Entity](r *reader, top *object, section string, kind doc.Kin
 	var out []E
 	for i, n := range top.list(section) {
 		o := n.within(r.nameOf(n, kind, i)).object()
-		id := doc.ID(o.need("id", "an id").text())
+		named := o.need("id", "an id")
+		id := doc.ID(named.text())
+		if id == "" && named.present() {
+			named.fail(named.found(), "an id")
+		}
 		tag := string(id)
 		if f := o.get("tag"); f.present() {
 			tag = o.needText("tag")
@@ -86,18 +90,20 @@ func place(o *object) doc.Place {
 func (r *reader) supply(o *object, id doc.ID, tag string) *doc.Supply {
 	e := &doc.Supply{
 		ID: id, Tag: tag, Place: place(o),
-		Spur:         o.need("kind", oneOf(supplyWords)).word(supplyWords) == 0,
-		Nominal:      needValue(o, "nominal", exact(q.ParseVolt)),
-		Earthing:     network.Earthing(o.word("earthing", earthingWords)),
-		Ze:           maybe(o, "ze", exact(q.ParseOhm)),
-		Electrode:    maybe(o, "electrode", exact(q.ParseOhm)),
-		MeasuredZs:   maybe(o, "measured_zs", exact(q.ParseOhm)),
-		FaultCurrent: maybe(o, "fault_current", exact(q.ParseAmpere)),
-		ExistingLoad: maybe(o, "existing_load", exact(q.ParseAmpere)),
-		Leakage:      maybe(o, "leakage", exact(q.ParseAmpere)),
-		Upstream:     o.text("upstream"),
-		Residual:     o.text("residual"),
-		Fuse:         o.text("fuse"),
+		Spur:          o.need("kind", oneOf(supplyWords)).word(supplyWords) == 0,
+		Nominal:       needValue(o, "nominal", exact(q.ParseVolt)),
+		Earthing:      network.Earthing(o.word("earthing", earthingWords)),
+		Ze:            maybe(o, "ze", exact(q.ParseOhm)),
+		Electrode:     maybe(o, "electrode", exact(q.ParseOhm)),
+		MeasuredZs:    maybe(o, "measured_zs", exact(q.ParseOhm)),
+		FaultCurrent:  maybe(o, "fault_current", exact(q.ParseAmpere)),
+		ExistingLoad:  maybe(o, "existing_load", exact(q.ParseAmpere)),
+		Leakage:       maybe(o, "leakage", exact(q.ParseAmpere)),
+		OtherCircuits: maybe(o, "other_circuits", q.ParseCount), Shares: o.text("shares"),
+		Switched: o.flag("switched"),
+		Upstream: o.text("upstream"),
+		Residual: o.text("residual"),
+		Fuse:     o.text("fuse"),
 	}
 	in := o.get("indoor").object()
 	e.Indoor = doc.Indoor{
@@ -109,12 +115,21 @@ func (r *reader) supply(o *object, id doc.ID, tag string) *doc.Supply {
 	return e
 }
 
+func box(o *object, id doc.ID, tag string) *doc.Box {
+	return &doc.Box{
+		ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock"),
+		Fill: o.text("fill"), Hidden: o.flag("hidden"),
+		TopEntries: o.whole("top_entries", 0, 100), Open: o.whole("open_entries", 0, 100),
+		Unlinked: o.flagOff("linked"),
+	}
+}
+
 func lamp(o *object, id doc.ID, tag string) *doc.Lamp {
 	return &doc.Lamp{
 		ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock"),
 		Zone: doc.ID(o.text("zone")),
 		Aim:  o.angle("aim"), Tilt: o.angle("tilt"), Spin: o.angle("spin"),
-		Lock: o.flag("lock"),
+		Lock: o.flag("lock"), Length: maybe(o, "length", exact(q.ParseMetre)),
 	}
 }
 
@@ -127,6 +142,7 @@ func (r *reader) run(o *object, id doc.ID, tag string) *doc.Run {
 		Slack: value(o, "slack", exact(q.ParseMetre)),
 		Waste: maybeRatio(o, "waste"),
 		Cut:   maybe(o, "cut", exact(q.ParseMetre)),
+		With:  doc.ID(o.text("with")),
 	}
 	legs := o.need("legs", "a list of at least one leg").list()
 	for i, n := range legs {
@@ -142,6 +158,9 @@ func end(o *object) doc.End {
 		Side: doc.Side(o.word("side", sideWords)),
 		At:   o.point("at"),
 		Tail: maybe(o, "tail", exact(q.ParseMetre)),
+
+		Gland:    o.text("gland"),
+		Untagged: o.flagOff("tag"),
 	}
 	if o.y != nil && (e.On == "") != o.has("at") {
 		found := "neither of them"
@@ -161,6 +180,9 @@ func leg(o *object, last bool) doc.Leg {
 		Height:  o.length("height"),
 		Method:  o.text("method"),
 		Group:   o.whole("group", 0, 100),
+		NoTape:  o.has("tape") && !o.flag("tape"),
+		Sleeve:  o.flag("sleeve"),
+		Hole:    o.text("hole"),
 	}
 	switch to := o.get("to"); {
 	case !last:
@@ -176,6 +198,7 @@ func zone(o *object, id doc.ID, tag string) *doc.Zone {
 	return &doc.Zone{
 		ID: id, Tag: tag, Name: o.text("name"),
 		Number: o.whole("number", 0, 10000), Colour: o.text("colour"),
+		Control: doc.ID(o.text("control")), Dimmed: o.flag("dimmed"),
 	}
 }
 
@@ -193,6 +216,7 @@ func area(o *object, id doc.ID, tag string) *doc.Area {
 		ID: id, Tag: tag, Kind: o.needText("kind"), Name: o.text("name"),
 		Ring:     points(o.need("ring", "a list of points")),
 		DigDepth: o.length("dig_depth"), Height: o.length("height"),
+		Low: o.flag("low"),
 	}
 }
 

@@ -2,8 +2,11 @@ package file
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
+
+	"duskwire/layout/doc"
 )
 
 // Error is one problem of a file, told in one line: where it is, what was
@@ -29,21 +32,23 @@ func (e *Error) Error() string {
 	}
 	for _, s := range []string{e.Entity, e.Field} {
 		if s != "" {
-			b.WriteString(": " + s)
+			b.WriteString(": " + doc.Short(s))
 		}
 	}
-	b.WriteString(": found " + e.Found + ", expected " + e.Expected)
+	b.WriteString(": found " + doc.Short(e.Found) + ", expected " + e.Expected)
 	if e.Hint != "" {
-		b.WriteString(" (" + e.Hint + ")")
+		b.WriteString(" (" + doc.Short(e.Hint) + ")")
 	}
 	return oneLine(b.String())
 }
 
 // oneLine keeps a line end in the name of a field, say, from making two lines
-// of a message.
+// of a message, and signs that turn the direction of writing from changing
+// what it seems to say.
 func oneLine(s string) string {
 	return strings.Map(func(c rune) rune {
-		if unicode.IsControl(c) {
+		turns := c >= 0x202A && c <= 0x202E || c >= 0x2066 && c <= 0x2069
+		if turns || unicode.In(c, unicode.Cc, unicode.Zl, unicode.Zp) {
 			return ' '
 		}
 		return c
@@ -75,6 +80,9 @@ func (p *problems) first() error {
 // when none is close. Only letters and digits count, and a common beginning
 // counts in favour.
 func nearest(word string, candidates []string) string {
+	if slices.Contains(candidates, word) {
+		return "" // it is no slip of spelling
+	}
 	word = bare(word)
 	best, name := (len(word)+1)/2+1, ""
 	for _, c := range candidates {

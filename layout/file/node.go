@@ -169,6 +169,9 @@ func quantityWanted(err error) string {
 		if strings.ContainsRune("aeiou", rune(e.Kind[0])) {
 			article = "an "
 		}
+		if len(e.Units) == 0 {
+			return article + e.Kind
+		}
 		return article + e.Kind + " with one of the units " + strings.Join(e.Units, ", ")
 	}
 	return err.Error()

@@ -94,6 +94,12 @@ func (o *object) point(key string) geom.Point           { return o.get(key).poin
 func (o *object) list(key string) []node                { return o.get(key).list() }
 func (o *object) word(key string, choices []string) int { return o.get(key).word(choices) }
 
+// flagOff reports whether a flag that is true when missing is false.
+func (o *object) flagOff(key string) bool {
+	n := o.get(key)
+	return n.present() && !n.flag()
+}
+
 // needText returns a text that must be there and not empty.
 func (o *object) needText(key string) string {
 	n := o.need(key, "a text")

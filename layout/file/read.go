@@ -96,17 +96,26 @@ func (n node) child(name string) (node, bool) {
 // check reports what is well formed but refers to nothing or lies outside
 // what a scheme may hold.
 func (r *reader) check(s *doc.Scheme, stock doc.Stock) {
-	list := append(doc.Problems(s), doc.CheckStock(s, stock)...)
-	for _, p := range list {
+	var first *Error
+	var of *doc.Problem
+	for _, p := range append(doc.Problems(s), doc.CheckStock(s, stock)...) {
 		e := &Error{
 			File: r.log.file, Line: r.lineOf(p.ID, p.Entity, p.Field),
 			Entity: p.Entity, Field: p.Field, Found: p.Found, Expected: p.Expected,
 		}
-		if word, err := strconv.Unquote(p.Found); err == nil {
-			e.Hint = nearest(word, candidates(s, stock, p))
+		if first == nil || e.Line < first.Line {
+			first, of = e, p
 		}
-		r.log.list = append(r.log.list, e)
 	}
+	if first == nil {
+		return
+	}
+	// Only the one that is told is compared with every word there is: a file
+	// of thousands of wrong words would take minutes otherwise.
+	if word, err := strconv.Unquote(of.Found); err == nil {
+		first.Hint = nearest(word, candidates(s, stock, of))
+	}
+	r.log.list = append(r.log.list, first)
 }
 
 // candidates returns the words that a mistyped reference may have meant.
@@ -129,6 +138,14 @@ func candidates(s *doc.Scheme, stock doc.Stock, p *doc.Problem) []string {
 		for _, z := range s.Zones.All() {
 			out = append(out, string(z.ID))
 		}
+	case field == "with":
+		for _, run := range s.Runs.All() {
+			out = append(out, string(run.ID))
+		}
+	case field == "control":
+		for _, g := range s.Gear.All() {
+			out = append(out, string(g.ID))
+		}
 	case field == "from.on" || field == "to.on":
 		doc.Each(s, func(e doc.Entity, k doc.Kind) {
 			if k.Joinable() {
@@ -141,6 +158,10 @@ func candidates(s *doc.Scheme, stock doc.Stock, p *doc.Problem) []string {
 		out = doc.LineKinds
 	case field == "kind" && kind == doc.MarkKind:
 		out = doc.MarkKinds
+	case field == "fill":
+		out = doc.BoxFills
+	case field == "from.gland" || field == "to.gland":
+		out = doc.Glands
 	case field == "colour":
 		out = doc.ZoneColours
 	}
@@ -161,9 +182,7 @@ func (r *reader) scheme(top *object, stock doc.Stock) *doc.Scheme {
 	s.Survey = r.survey(top.get("survey").within("survey"))
 	s.Plan = r.plan(top.get("plan").within("plan"))
 	s.Supplies = entities(r, top, "supplies", doc.SupplyKind, r.supply)
-	s.Boxes = entities(r, top, "boxes", doc.BoxKind, func(o *object, id doc.ID, tag string) *doc.Box {
-		return &doc.Box{ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock")}
-	})
+	s.Boxes = entities(r, top, "boxes", doc.BoxKind, box)
 	s.Lamps = entities(r, top, "lamps", doc.LampKind, lamp)
 	s.Gear = entities(r, top, "gear", doc.GearKind, func(o *object, id doc.ID, tag string) *doc.Gear {
 		return &doc.Gear{ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock")}

@@ -73,6 +73,8 @@ func readRules(o *object, set *tableSet) *check.Rules {
 	}
 	named := o.need("tables", "a map of table keys").object()
 	r.Cable, r.Protect = cableTables(named, own), protectTables(named, own)
+	r.Glands = pickIf[check.GlandRow](own, named.get("glands"), "gland")
+	r.Supports = pickIf[check.SupportRow](own, named.get("supports"), "support")
 	named.done()
 	sc := singles{o.need("cable", "a map of single numbers").object(), edition}
 	sc.cable(&r.Cable)
@@ -83,6 +85,9 @@ func readRules(o *object, set *tableSet) *check.Rules {
 	sl := singles{o.need("limits", "a map of limits").object(), edition}
 	r.Limits = sl.limits()
 	sl.done()
+	ss := singles{o.get("site").object(), edition}
+	r.Site = ss.site()
+	ss.done()
 	o.done()
 	return r
 }
@@ -121,7 +126,18 @@ func protectTables(o *object, set *tableSet) protect.Tables {
 		Residual:  pick[protect.ResidualTime](set, tableKey(o, "residual"), "residual"),
 		Energy:    pick[protect.EnergyRow](set, tableKey(o, "energy"), "energy"),
 		K:         pickAll[protect.KRow](set, tableKey(o, "adiabatic"), "adiabatic"),
+		// Both may be left out: then SEL-01 says less.
+		Conventional: pickIf[protect.Conventional](set, o.get("conventional"), "conventional"),
+		Points:       pickAll[protect.Point](set, o.get("points"), "point"),
 	}
+}
+
+// pickIf is pick for a table that a rule set may do without.
+func pickIf[T any](set *tableSet, n node, kind string) []T {
+	if !n.present() {
+		return nil
+	}
+	return pick[T](set, n, kind)
 }
 
 // tableKey returns the field that names tables.
@@ -173,6 +189,24 @@ func (s singles) limits() check.Limits {
 		SourceLoad:    limit(s, "source_load", node.ratio),
 		SpareOnDrum:   limit(s, "spare_on_drum", node.ratio),
 		LampholderMax: limit(s, "lampholder_most", by(q.ParseAmpere)),
+
+		LeakageShare:    limitIf(s, "leakage_share", node.ratio),
+		LeakageEach:     limitIf(s, "leakage_each", by(exact(q.ParseAmpere))),
+		LeakageCable:    limitIf(s, "leakage_per_metre", by(exact(q.ParseAmpere))),
+		SharedCircuits:  limitIf(s, "shared_circuits", countOf),
+		InrushSmall:     limitIf(s, "inrush_b10", countOf),
+		InrushLarge:     limitIf(s, "inrush_b16", countOf),
+		InrushTypeC:     limitIf(s, "inrush_c10", countOf),
+		WoundOnFuse:     limitIf(s, "wound_on_3a_fuse", by(q.ParseVoltAmpere)),
+		LEDShare:        limitIf(s, "led_share", node.ratio),
+		CellDistance:    limitIf(s, "cell_distance", by(q.ParseMetre)),
+		ExtraLowCurrent: limitIf(s, "extra_low_current", node.ratio),
+
+		ResidualRatio: limitIf(s, "residual_ratio", multipleOf),
+		FuseRatio:     limitIf(s, "fuse_ratio", multipleOf),
+		JointHeight:   limitIf(s, "joint_height", by(q.ParseMetre)),
+		LampLeads:     limitIf(s, "lamp_leads", multipleOf),
+		Reach:         limitIf(s, "reach", by(q.ParseMetre)),
 	}
 }
 
@@ -181,6 +215,21 @@ func limit[T ~float64](s singles, key string, read func(node) T) check.Limit {
 	v, src := one(s, key, read)
 	return check.Limit{Value: float64(v), Source: src}
 }
+
+// limitIf reads a limit that a rule set may leave out: the check that asks for
+// it is then silent.
+func limitIf[T ~float64](s singles, key string, read func(node) T) check.Limit {
+	if !s.has(key) {
+		return check.Limit{}
+	}
+	return limit(s, key, read)
+}
+
+// countOf reads a whole number of things.
+func countOf(n node) float64 { return float64(n.whole(1, 10000)) }
+
+// multipleOf reads a plain multiple.
+func multipleOf(n node) float64 { return n.number(1, 100) }
 
 // by makes a node reader of a quantity parser.
 func by[T ~float64](parse func(string) (T, error)) func(node) T {

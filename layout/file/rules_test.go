@@ -2,6 +2,7 @@ package file
 
 import (
 	"io/fs"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -65,6 +66,25 @@ func TestReadRulesErrors(t *testing.T) {
 	}
 }
 
+// A rule set may do without what SEL-01 and SEL-02 ask for; it is then silent.
+func TestRulesWithoutSelectivity(t *testing.T) {
+	text := shippedRuleText(t)
+	for _, line := range []string{"  conventional: conventional currents\n", "  points: [time-current points]\n"} {
+		if !strings.Contains(text, line) {
+			t.Fatalf("%q is not in the file", line)
+		}
+		text = strings.Replace(text, line, "", 1)
+	}
+	text = regexp.MustCompile(`(?m)^  (residual|fuse)_ratio:\n(    .*\n)+`).ReplaceAllString(text, "")
+	r, err := ReadRules("own.yaml", []byte(text), assets.FS)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Protect.Conventional)+len(r.Protect.Points) > 0 || r.Limits.ResidualRatio.Value != 0 || r.Limits.FuseRatio.Value != 0 {
+		t.Errorf("what was left out is there: %+v", r.Limits)
+	}
+}
+
 // A flaw in a shipped table is told with the file and line of the table.
 func TestTableErrors(t *testing.T) {
 	for _, tt := range []struct{ file, old, new, want string }{
@@ -79,6 +99,10 @@ func TestTableErrors(t *testing.T) {
 		{"tables/conductors.yaml", "{size: 0.5 mm², r20: 36.0 mΩ/m}", "{size: 0.5 mm²}", `table copper class 1 and 2: rows[1].r20: found nothing`},
 		{"tables/constructions.yaml", "drop: 4E4B", "drop: 4E4C", `tables/constructions.yaml:13: table constructions: rows[1].drop: found "4E4C"`},
 		{"tables/devices.yaml", "energy: 15000 A²s", "energy: 15 kA", `table class 3 energy: rows[1].energy: found "15 kA", expected an energy such as 35000 A²s`},
+		{"tables/devices.yaml", "least: 3, times: 5", "least: 6, times: 5", `table EN 60898 bands: rows[1].least: found "6", expected a multiple not above times`},
+		{"tables/devices.yaml", "holds: 1.13, opens: 1.45", "holds: 1.5, opens: 1.45", `table conventional currents: rows[1].opens: found "1.45", expected a multiple not below holds`},
+		{"tables/devices.yaml", "least: 0.02 s, longest: 80 s", "least: 81 s, longest: 80 s", `table time-current points: rows[1].least: found "81 s", expected a time not above longest`},
+		{"tables/devices.yaml", "current: 9 A, least", "current: 0 A, least", `table time-current points: rows[1].current: found "0 A", expected a value above zero`},
 		{"tables/earthing.yaml", "earthing: TN-S", "earthing: unknown", `table 41.1: rows[1].earthing: found "unknown", expected "TN-S"`},
 		{"tables/adiabatic.yaml", "part: core", "part: sheath", `table 43.1: rows[1].part: found "sheath"`},
 	} {

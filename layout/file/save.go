@@ -23,20 +23,21 @@ func LoadScheme(path string, stock doc.Stock, rules ...string) (*doc.Scheme, err
 }
 
 // readLimited reads a file but no more than one byte over the limit, which
-// ReadScheme then refuses.
+// the reader then refuses. It looks before it opens, because to open a pipe
+// is to wait for somebody who writes into it.
 func readLimited(path string) ([]byte, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	info, err := f.Stat()
+	info, err := os.Stat(path)
 	if err != nil {
 		return nil, err
 	}
 	if !info.Mode().IsRegular() {
 		return nil, errNotAFile
 	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
 	return io.ReadAll(io.LimitReader(f, maxBytes+1))
 }
 
@@ -57,7 +58,7 @@ func told(what, path string, err error) error {
 	case errors.As(err, &l):
 		reason = l.Err
 	}
-	return fmt.Errorf("cannot %s %s: %w", what, path, reason)
+	return fmt.Errorf("cannot %s %s: %w", what, oneLine(path), reason)
 }
 
 // quiet keeps an error for errors.Is without its text.
@@ -75,13 +76,22 @@ func SaveScheme(path string, s *doc.Scheme) error {
 	if err != nil {
 		return err
 	}
-	if err := replaceFile(path, data); err != nil {
+	if err := replaceFile(path, data, true); err != nil {
 		return told("save", path, err)
 	}
 	return nil
 }
 
-func replaceFile(path string, data []byte) error {
+// WriteFile puts data into the file at the path as SaveScheme does, but keeps
+// no version before: it is for what can be made again, such as a picture.
+func WriteFile(path string, data []byte) error {
+	if err := replaceFile(path, data, false); err != nil {
+		return told("write", path, err)
+	}
+	return nil
+}
+
+func replaceFile(path string, data []byte, backup bool) error {
 	target, mode, exists, err := targetOf(path)
 	if err != nil {
 		return err
@@ -92,7 +102,7 @@ func replaceFile(path string, data []byte) error {
 		return err
 	}
 	defer os.Remove(name) // gone already when all went well
-	if exists {
+	if exists && backup {
 		if err := keepBackup(target, mode); err != nil {
 			return err
 		}

@@ -22,7 +22,7 @@ var migrations []migration
 var (
 	earthingWords = []string{"unknown", "TN-S", "TN-C-S", "TT"}
 	supportWords  = []string{"clipped", "buried", "duct", "structure", "tree", "indoors"}
-	sideWords     = []string{"any", "primary", "secondary"}
+	sideWords     = []string{"any", "primary", "secondary", "far end"}
 	supplyWords   = []string{"spur", "own way"}
 )
 

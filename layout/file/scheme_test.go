@@ -44,35 +44,39 @@ func full() *doc.Scheme {
 			ID: "SP1", Tag: "SP1", Place: doc.Place{At: geom.Pt(0, -0.35), Height: 300 * geom.Millimetre}, Spur: true,
 			Nominal: 230, Earthing: network.TNCS, Ze: q.Some(q.Ohm(0.3)), Electrode: q.Some(q.Ohm(120)),
 			MeasuredZs: q.Some(q.Ohm(0.62)), FaultCurrent: q.Some(q.Ampere(1050)), ExistingLoad: q.Some(q.Ampere(6)),
-			Leakage: q.Some(q.Ampere(0.0012)), Upstream: "b16-rcbo-30", Residual: "rcd-30", Fuse: "fuse-3",
+			Leakage: q.Some(q.Ampere(0.0012)), OtherCircuits: q.Some(q.Count(4)), Shares: "freezer", Switched: true, Upstream: "b16-rcbo-30", Residual: "rcd-30", Fuse: "fuse-3",
 			Indoor: doc.Indoor{Cable: "te-2.5", Length: q.Some(q.Metre(11)), Method: "C"},
 		}),
-		Boxes: doc.NewSet(&doc.Box{ID: "B1", Tag: "B1", Place: doc.Place{At: geom.Pt(1, 2)}, Stock: "box-85"}),
+		Boxes: doc.NewSet(&doc.Box{
+			ID: "B1", Tag: "B1", Place: doc.Place{At: geom.Pt(1, 2)}, Stock: "box-85",
+			Fill: "gel", Hidden: true, TopEntries: 1, Open: 2, Unlinked: true,
+		}),
 		Lamps: doc.NewSet(
 			&doc.Lamp{
 				ID: "6d1ff58e-1c64-4d1b-8d5c-1f2f2a1f9c11", Tag: "L1", Place: doc.Place{At: geom.Point{X: 4000001, Y: -1}, Height: -200 * geom.Millimetre},
 				Stock: "pillar-10w", Zone: "Z1", Aim: 45, Tilt: -10.5, Spin: 90, Lock: true,
 			},
-			&doc.Lamp{ID: "L2", Tag: "L2", Place: doc.Place{At: geom.Pt(5, 5)}, Stock: "spike-5w-12"},
+			&doc.Lamp{ID: "L2", Tag: "L2", Place: doc.Place{At: geom.Pt(5, 5)}, Stock: "spike-5w-12", Length: q.Some(q.Metre(3.25))},
 		),
 		Gear:    doc.NewSet(&doc.Gear{ID: "G1", Tag: "G1", Place: doc.Place{At: geom.Pt(0, 1)}, Stock: "isolator-20"}),
 		Sources: doc.NewSet(&doc.Source{ID: "S1", Tag: "S1", Place: doc.Place{At: geom.Pt(3, 3), Height: geom.Metre}, Stock: "src-12dc-60"}),
 		Runs: doc.NewSet(
 			&doc.Run{
 				ID: "R1", Tag: "R1", Cable: "swa-3x1.5",
-				From: doc.End{On: "SP1", Tail: q.Some(q.Metre(0.25))}, To: doc.End{On: "S1", Side: doc.Primary},
+				From: doc.End{On: "SP1", Tail: q.Some(q.Metre(0.25)), Gland: "E1W"}, To: doc.End{On: "S1", Side: doc.Primary, Untagged: true},
 				Legs: []doc.Leg{
-					{To: geom.Pt(0, 2), Support: network.Buried, Depth: 500 * geom.Millimetre, Method: "D", Group: 2},
-					{Support: network.Clipped, Height: 300 * geom.Millimetre},
+					{To: geom.Pt(0, 2), Support: network.Buried, Depth: 500 * geom.Millimetre, Method: "D", Group: 2, NoTape: true},
+					{Support: network.Clipped, Height: 300 * geom.Millimetre, Sleeve: true, Hole: "out"},
 				},
 				Slack: 0.5, Waste: q.Some(doc.Ratio(0.075)), Cut: q.Some(q.Metre(7.5)),
 			},
-			&doc.Run{ID: "R2", Tag: "R2", From: doc.End{On: "S1", Side: doc.Secondary}, To: doc.End{At: geom.Pt(3, 4)}, Legs: []doc.Leg{{Support: network.InDuct}}},
+			&doc.Run{ID: "R2", Tag: "R2", From: doc.End{On: "S1", Side: doc.Secondary}, To: doc.End{At: geom.Pt(3, 4)}, Legs: []doc.Leg{{Support: network.InDuct}}, With: "R1"},
+			&doc.Run{ID: "R3", Tag: "R3", From: doc.End{On: "S1", Side: doc.Secondary}, To: doc.End{On: "L2", Side: doc.FarEnd}, Legs: []doc.Leg{{Support: network.InDuct}}},
 		),
-		Zones: doc.NewSet(&doc.Zone{ID: "Z1", Tag: "Z1", Name: "Terrace", Number: 1, Colour: "amber"}),
+		Zones: doc.NewSet(&doc.Zone{ID: "Z1", Tag: "Z1", Name: "Terrace", Number: 1, Colour: "amber", Control: "G1", Dimmed: true}),
 		Areas: doc.NewSet(&doc.Area{
 			ID: "A1", Tag: "A1", Kind: "dug bed", Name: "Bed # 1", Ring: []geom.Point{geom.Pt(0, 0), geom.Pt(1, 0), geom.Pt(1, 1)},
-			DigDepth: 250 * geom.Millimetre, Height: 120 * geom.Millimetre,
+			DigDepth: 250 * geom.Millimetre, Height: 120 * geom.Millimetre, Low: true,
 		}),
 		Lines: doc.NewSet(&doc.Line{
 			ID: "N1", Tag: "N1", Kind: "fence", Name: "Neighbour's", Path: []geom.Point{geom.Pt(0, 0), geom.Pt(0, 14)}, Height: 1800 * geom.Millimetre, Owner: "neighbour",

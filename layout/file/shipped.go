@@ -1,8 +1,6 @@
 package file
 
 import (
-	"os"
-
 	"duskwire/assets"
 	"duskwire/calc/check"
 	"duskwire/layout/doc"
@@ -22,9 +20,9 @@ func Shipped(stockPath, rulesPath string) (doc.Stock, []*check.Rules, error) {
 		return doc.Stock{}, nil, err
 	}
 	if stockPath != "" {
-		data, err := os.ReadFile(stockPath)
+		data, err := readLimited(stockPath)
 		if err != nil {
-			return doc.Stock{}, nil, err
+			return doc.Stock{}, nil, told("open", stockPath, err)
 		}
 		own, err := ReadStock(stockPath, data, assets.FS)
 		if err != nil {
@@ -33,9 +31,9 @@ func Shipped(stockPath, rulesPath string) (doc.Stock, []*check.Rules, error) {
 		stock = stock.Over(own)
 	}
 	if rulesPath != "" {
-		data, err := os.ReadFile(rulesPath)
+		data, err := readLimited(rulesPath)
 		if err != nil {
-			return doc.Stock{}, nil, err
+			return doc.Stock{}, nil, told("open", rulesPath, err)
 		}
 		own, err := ReadRules(rulesPath, data, assets.FS)
 		if err != nil {

@@ -2,11 +2,14 @@ package file
 
 import (
 	"io/fs"
+	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
+	"duskwire/layout/geom"
 )
 
 // Stock reads the stock book: every file in the folder stock of the assets, in
@@ -123,12 +126,30 @@ func (b *stockBook) item(n node, what string, read func(o *object, key, name, so
 	if b.keys == nil {
 		b.keys = map[string]bool{}
 	}
-	if b.keys[key] {
+	if b.keys[key] && key != "" {
 		o.get("key").fail("the key "+key+" a second time", "a key of its own")
 	}
 	b.keys[key] = true
-	read(o, key, o.needText("name"), o.needText("source"))
+	o.label("key")
+	read(o, key, o.label("name"), o.label("source"))
 	o.done()
+}
+
+// label returns a short text of one line that must be there: it is printed in
+// lists and on the plan.
+func (o *object) label(key string) string {
+	const most = 200
+	s := o.needText(key)
+	if !o.has(key) || s == "" {
+		return s
+	}
+	switch n := o.get(key); {
+	case utf8.RuneCountInString(s) > most:
+		n.fail(n.found(), "at most "+strconv.Itoa(most)+" letters")
+	case oneLine(s) != s:
+		n.fail(n.found(), "a text of one line without control characters")
+	}
+	return s
 }
 
 // settleGear checks the devices that gear names and returns the first problem.
@@ -166,6 +187,8 @@ func (b *stockBook) cable(o *object, key, name string) *network.Cable {
 		Waste:     o.need("waste", "a percentage such as 5 %").ratio(),
 		Diameter:  value(o, "diameter", q.ParseMetre),
 	}
+	between(o, "waste", c.Waste, 0, 1, "")
+	between(o, "diameter", c.Diameter, 0, 1, " m")
 	made := o.need("construction", "a construction of the tables")
 	word, ok := made.scalar("a construction of the tables")
 	if !ok || len(o.log.list) > 0 {
@@ -189,7 +212,7 @@ func (b *stockBook) cable(o *object, key, name string) *network.Cable {
 // Words of lamps.
 var (
 	lampKinds    = []string{"wall", "spike", "bollard", "pillar", "recessed", "step", "deck", "pond", "strip", "festoon"}
-	lawWords     = []string{"constant power", "constant current", "resistive"}
+	lawWords     = []string{"constant power", "constant current", "resistive", "resistor strip", "filament"}
 	classWords   = []string{"I", "II", "III"}
 	currentWords = []string{"AC", "DC", "any"}
 )
@@ -220,6 +243,18 @@ func lampStock(o *object, key, name, source string) doc.LampStock {
 	if current == 1 {
 		l.Current = network.DC
 	}
+	between(o, "power", l.Load.Power, 1e-3, 1e5, " W")
+	between(o, "voltage", l.Load.Nominal, 1, 1000, " V")
+	between(o, "minimum", l.Load.Minimum, 0, 1000, " V")
+	between(o, "maximum", l.Load.Maximum, 0, 1000, " V")
+	between(o, "flux", l.Flux, 0, 1e7, " lm")
+	between(o, "beam", l.Beam, 0, 360, " deg")
+	between(o, "slack", l.Slack, 0, 1000, " m")
+	between(o, "leakage", l.Leakage, 0, 10, " A")
+	between(o, "temperature", l.Temperature, 500, 1e5, " K")
+	standing(o, l.Height)
+	lampLaw(o, &l)
+	lampFitting(o, &l)
 	if n := o.get("minimum"); n.present() && l.Load.Minimum > l.Load.Nominal {
 		n.fail(n.found(), "a voltage not above the nominal "+l.Load.Nominal.String())
 	}
@@ -229,8 +264,11 @@ func lampStock(o *object, key, name, source string) doc.LampStock {
 	return l
 }
 
+// standing reports a usual height that nothing placed by it could have.
+func standing(o *object, h geom.Length) { between(o, "height", h.Metres(), -10, 100, " m") }
+
 func boxStock(o *object, key, name, source string) doc.BoxStock {
-	return doc.BoxStock{
+	b := doc.BoxStock{
 		Key: key, Name: name, Source: source,
 		IP:      ingress(o),
 		Entries: o.need("entries", "the number of entries").whole(1, 100),
@@ -238,6 +276,8 @@ func boxStock(o *object, key, name, source string) doc.BoxStock {
 		Buried:  o.flagOr("buried"),
 		Height:  o.length("height"),
 	}
+	standing(o, b.Height)
+	return b
 }
 
 func sourceStock(o *object, key, name, source string) doc.SourceStock {
@@ -261,9 +301,17 @@ func sourceStock(o *object, key, name, source string) doc.SourceStock {
 			SELV:        o.need("selv", "true or false").flag(),
 		},
 	}
+	sourceKind(o, &s.Converter)
+	sourceFitting(o, &s)
 	c := s.Converter
-	if n := o.get("efficiency"); n.present() && c.Efficiency > 1 {
-		n.fail(n.found(), "at most 100 %")
+	between(o, "input", s.Input, 1, 1000, " V")
+	between(o, "output", c.Nominal, 1, 1000, " V")
+	between(o, "rated", c.Rated, 0.1, 1e6, " VA")
+	between(o, "no_load", c.NoLoad, 0, 1e4, " W")
+	between(o, "minimum_load", c.MinimumLoad, 0, 1e6, " W")
+	standing(o, s.Height)
+	if n := o.get("efficiency"); n.present() && (c.Efficiency < 0.01 || c.Efficiency > 1) {
+		n.fail(n.found(), "from 1 % to 100 %")
 	}
 	if n := o.get("rise"); n.present() && (c.Regulated || c.Rise < 0 || c.Rise > 1) {
 		n.fail(n.found(), "no rise for a regulated source, else 0 % to 100 %")
@@ -275,12 +323,15 @@ func sourceStock(o *object, key, name, source string) doc.SourceStock {
 var gearKinds = []string{"isolator", "fused unit", "receiver", "photocell", "time switch", "sensor", "dimmer", "residual device"}
 
 func gearStock(o *object, key, name, source string) doc.GearStock {
-	return doc.GearStock{
+	g := doc.GearStock{
 		Key: key, Name: name, Source: source,
 		Kind:   gearKinds[o.need("kind", oneOf(gearKinds)).word(gearKinds)],
 		IP:     ingress(o),
 		Height: o.length("height"),
 	}
+	g.Control = gearControl(o, g.Kind)
+	standing(o, g.Height)
+	return g
 }
 
 // residualTypes are the types of residual current devices.
@@ -302,6 +353,9 @@ func deviceStock(o *object, key, name, source string) doc.DeviceStock {
 		d.Type = residualTypes[o.need("type", oneOf(residualTypes)).word(residualTypes)]
 		d.Delayed = o.flagOr("delayed")
 	}
+	between(o, "rating", d.Rating, 0.1, 1e4, " A")
+	between(o, "breaking", d.Breaking, 0, 1e6, " A")
+	between(o, "residual", d.Residual, 1e-3, 100, " A")
 	return doc.DeviceStock{Key: key, Name: name, Source: source, Device: d}
 }
 

@@ -27,9 +27,23 @@ func shippedStock(t testing.TB) doc.Stock {
 }
 
 // Keys that schemes may name: taking one away would break files.
-const stockKeys = `b6 b10 b16 b20 b32 c6 c10 c16 c20 c32 d6 d10 d16 d20 d32
-b6-rcbo-30 b10-rcbo-30 b16-rcbo-30 b20-rcbo-30 b32-rcbo-30 c6-rcbo-30 c10-rcbo-30
-rcd-30 rcd-100-s fuse-3 fuse-5 fuse-13 hbc-5 hbc-16 rewire-5
+const stockKeys = `b6 b10 b16 b20 b25 b32 b40 c6 c10 c16 c20 c25 c32 c40 d6 d10 d16 d20 d25 d32 d40
+b6-rcbo-30 b10-rcbo-30 b16-rcbo-30 b20-rcbo-30 b25-rcbo-30 b32-rcbo-30 b40-rcbo-30
+c6-rcbo-30 c10-rcbo-30 c16-rcbo-30 c20-rcbo-30 c25-rcbo-30 c32-rcbo-30 c40-rcbo-30
+d6-rcbo-30 d10-rcbo-30 d16-rcbo-30 d20-rcbo-30 d25-rcbo-30 d32-rcbo-30 d40-rcbo-30
+b6-rcbo-30-f b10-rcbo-30-f b16-rcbo-30-f b20-rcbo-30-f b32-rcbo-30-f
+b6-rcbo-30-ac b10-rcbo-30-ac b16-rcbo-30-ac b20-rcbo-30-ac b32-rcbo-30-ac
+rcd-10 rcd-30 rcd-30-ac rcd-30-f rcd-100 rcd-100-ac rcd-100-s rcd-300 rcd-300-s
+fuse-1 fuse-2 fuse-3 fuse-5 fuse-7 fuse-10 fuse-13
+hbc-5 hbc-16 hbc-20 hbc-32 rewire-5 rewire-15 rewire-20 rewire-30
+swa-5x1.5 swa-5x2.5 swa-5x4 swa-5x6
+swa70-2x1.5 swa70-2x2.5 swa70-2x4 swa70-2x6 swa70-2x10 swa70-2x16
+swa70-3x1.5 swa70-3x2.5 swa70-3x4 swa70-3x6 swa70-3x10 swa70-3x16
+swa70-4x1.5 swa70-4x2.5 swa70-4x4 swa70-4x6 swa70-4x10 swa70-4x16
+swa70-5x1.5 swa70-5x2.5 swa70-5x4 swa70-5x6
+nyy-3x1.5 nyy-3x2.5 nyy-3x4 nyy-3x6 nyy-3x10 nyy-3x16
+nyy-5x1.5 nyy-5x2.5 nyy-5x4 nyy-5x6 nyy-5x10 nyy-5x16
+te-10 te-16 flex-3x4
 swa-2x1.5 swa-2x2.5 swa-2x4 swa-2x6 swa-2x10 swa-2x16
 swa-3x1.5 swa-3x2.5 swa-3x4 swa-3x6 swa-3x10 swa-3x16
 swa-4x1.5 swa-4x2.5 swa-4x4 swa-4x6 swa-4x10 swa-4x16
@@ -37,9 +51,11 @@ te-1.0 te-1.5 te-2.5 te-4 te-6 flex-3x0.75 flex-3x1.0 flex-3x1.5 flex-3x2.5
 elv-2x1.5 elv-2x2.5 elv-2x4 elv-2x6
 brick-3w pillar-10w pillar-12w bollard-9w updown-6w spot-5w-230 spike-5w-12 spike-5w-12-cc
 step-1w-12 deck-1w-12 pond-6w-12 strip-5w-12 halogen-20w-12
-box-85 box-110 box-150 box-gel
+strip-10w-m-12 strip-10w-m-24 spike-5w-wide
+box-85 box-110 box-150 box-metal-120 box-gel
 src-12dc-30 src-12dc-60 src-12dc-100 src-24dc-60 src-24dc-100 src-12ac-60 src-12ac-105 src-12ac-150
-isolator-20 fcu-3 fcu-13 rcd-box-30 receiver-5 photocell timeswitch`
+src-12ac-20 src-12el-60
+isolator-20 fcu-3 fcu-13 rcd-box-30 receiver-5 photocell timeswitch sensor dimmer-100`
 
 func keysOf(s doc.Stock) map[string]bool {
 	keys := map[string]bool{}
@@ -109,6 +125,10 @@ func TestShippedStockFitsTheRules(t *testing.T) {
 		if buried.Known != c.Buriable {
 			t.Errorf("%s: rated in the ground %v, buriable %v", c.Key, buried.Known, c.Buriable)
 		}
+		duct := cable.LegCapacity(c, network.Leg{Support: network.InDuct, Method: "D", Depth: 0.5}, site, &r.Cable, false)
+		if want := c.Buriable || c.Family == "nyy-3" || c.Family == "nyy-5"; duct.Known != want {
+			t.Errorf("%s: rated in a duct in the ground %v, want %v", c.Key, duct.Known, want)
+		}
 	}
 	for _, d := range s.Devices {
 		if _, _, ok := protect.MaxLoop(d.Device, 0.4, 230, &r.Protect); ok != d.Device.Overcurrent() {
@@ -136,6 +156,12 @@ func TestCablesTakeTheirValuesFromTables(t *testing.T) {
 		{"te-2.5", 7.41, 12.1, 18, "103", 13.5, 0, 0, 2.5, 1.5},
 		{"flex-3x1.5", 13.7, 13.7, 32, "C", 16, 0, 0, 1.5, 1.5},
 		{"elv-2x4", 4.61, 0, 11, "D", 37, 0, 0, 4, 0},
+		{"swa-5x4", 4.61, 4.61, 12, "D", 43, 37, 6.8, 4, 4},
+		{"swa70-3x2.5", 7.41, 7.41, 18, "E", 31, 0, 8.3, 2.5, 2.5},
+		{"swa70-2x16", 1.15, 0, 2.8, "C", 89, 0, 3.4, 16, 0},
+		{"nyy-3x2.5", 7.41, 7.41, 18, "C", 27, 0, 0, 2.5, 2.5},
+		{"nyy-5x6", 3.08, 3.08, 7.3, "D", 46, 0, 0, 6, 6},
+		{"te-16", 1.15, 3.08, 2.8, "100", 57, 0, 0, 16, 6},
 	} {
 		c, ok := s.Cable(tt.key)
 		if !ok {
@@ -201,6 +227,14 @@ func TestReadStockErrors(t *testing.T) {
 		{"power: 7 W", "powr: 7 W", `lamp own-7w`},
 		{"power: 7 W", "power: 7 W, colour: red", `lamp own-7w: found the unknown field "colour", expected one of`},
 		{"law: constant power", "law: constant pwer", `did you mean "constant power"?`},
+		{"voltage: 230 V", "voltage: 230 V, dropout: 240 V", `dropout: found "240 V", expected a voltage not above the nominal 230 V`},
+		{"law: constant power", "law: filament, dropout: 200 V", `dropout: found "200 V", expected no drop-out voltage for the law filament`},
+		{"law: constant power", "law: resistor strip", `forward: found nothing, expected the forward voltage`},
+		{"law: constant power", "law: resistor strip, forward: 230 V", `forward: found "230 V", expected a voltage above 0 V and below the nominal 230 V`},
+		{"law: constant power", "law: constant power, forward: 9 V", `forward: found "9 V", expected no forward voltage for the law constant power`},
+		{"law: constant power", "law: constant power, length: 5 m", `length: found "5 m", expected nothing: only lamps of the kind strip have it`},
+		{"kind: spike", "kind: strip, tracks: 100 mohm/m", `tracks: found "100 mohm/m", expected the length of the strip besides`},
+		{"kind: spike", "kind: strip, length: 0 m", `length`},
 		{"kind: spike", "kind: rocket", `lamp own-7w: kind: found "rocket", expected "wall"`},
 		{"class: II", "class: 2", `lamp own-7w: class: found "2", expected "I", "II" or "III"`},
 		{"ip: IP65, source: maker", "ip: 65, source: maker", `lamp own-7w: ip: found "65", expected an IP code such as IP65`},

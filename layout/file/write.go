@@ -31,7 +31,7 @@ func WriteScheme(s *doc.Scheme) ([]byte, error) {
 	w.survey(s.Survey)
 	w.plan(s.Plan)
 	section(w, "supplies", s.Supplies, w.supply)
-	section(w, "boxes", s.Boxes, func(e *doc.Box) { w.item(e, e.Place, e.Stock) })
+	section(w, "boxes", s.Boxes, w.box)
 	section(w, "lamps", s.Lamps, w.lamp)
 	section(w, "gear", s.Gear, func(e *doc.Gear) { w.item(e, e.Place, e.Stock) })
 	section(w, "sources", s.Sources, func(e *doc.Source) { w.item(e, e.Place, e.Stock) })
@@ -180,6 +180,13 @@ func (w *writer) supply(e *doc.Supply) {
 	unknown(w, "fault_current", e.FaultCurrent, "A")
 	unknown(w, "existing_load", e.ExistingLoad, "A")
 	unknown(w, "leakage", e.Leakage, "A")
+	if e.OtherCircuits.Known {
+		w.line(2, "other_circuits", plainFloat(float64(e.OtherCircuits.Value)))
+	}
+	w.text(2, "shares", e.Shares)
+	if e.Switched {
+		w.line(2, "switched", "true")
+	}
 	w.text(2, "upstream", e.Upstream)
 	w.text(2, "residual", e.Residual)
 	w.text(2, "fuse", e.Fuse)
@@ -191,6 +198,26 @@ func (w *writer) supply(e *doc.Supply) {
 	f.text("method", e.Indoor.Method)
 	if len(f) > 0 {
 		w.line(2, "indoor", f.String())
+	}
+}
+
+func (w *writer) box(e *doc.Box) {
+	w.item(e, e.Place, e.Stock)
+	w.text(2, "fill", e.Fill)
+	if e.Hidden {
+		w.line(2, "hidden", "true")
+	}
+	w.count("top_entries", e.TopEntries)
+	w.count("open_entries", e.Open)
+	if e.Unlinked {
+		w.line(2, "linked", "false")
+	}
+}
+
+// count writes a whole number unless it is 0.
+func (w *writer) count(key string, n int) {
+	if n != 0 {
+		w.line(2, key, strconv.Itoa(n))
 	}
 }
 
@@ -209,6 +236,7 @@ func (w *writer) lamp(e *doc.Lamp) {
 	if e.Lock {
 		w.line(2, "lock", "true")
 	}
+	unknown(w, "length", e.Length, "m")
 }
 
 func (w *writer) run(e *doc.Run) {
@@ -226,6 +254,7 @@ func (w *writer) run(e *doc.Run) {
 		w.line(2, "waste", percent(e.Waste.Value))
 	}
 	unknown(w, "cut", e.Cut, "m")
+	w.text(2, "with", string(e.With))
 }
 
 func endText(e doc.End) string {
@@ -240,6 +269,10 @@ func endText(e doc.End) string {
 	}
 	if e.Tail.Known {
 		f.add("tail", amount(e.Tail.Value, "m"))
+	}
+	f.text("gland", e.Gland)
+	if e.Untagged {
+		f.add("tag", "false")
 	}
 	return f.String()
 }
@@ -260,6 +293,13 @@ func legText(l doc.Leg, last bool) string {
 	if l.Group != 0 {
 		f.add("group", strconv.Itoa(l.Group))
 	}
+	if l.NoTape {
+		f.add("tape", "false")
+	}
+	if l.Sleeve {
+		f.add("sleeve", "true")
+	}
+	f.text("hole", l.Hole)
 	return f.String()
 }
 
@@ -269,6 +309,10 @@ func (w *writer) zone(e *doc.Zone) {
 		w.line(2, "number", strconv.Itoa(e.Number))
 	}
 	w.text(2, "colour", e.Colour)
+	w.text(2, "control", string(e.Control))
+	if e.Dimmed {
+		w.line(2, "dimmed", "true")
+	}
 }
 
 func (w *writer) points(key string, ps []geom.Point) {
@@ -284,6 +328,9 @@ func (w *writer) area(e *doc.Area) {
 	w.points("ring", e.Ring)
 	w.length("dig_depth", e.DigDepth)
 	w.length("height", e.Height)
+	if e.Low {
+		w.line(2, "low", "true")
+	}
 }
 
 func (w *writer) lineEntity(e *doc.Line) {

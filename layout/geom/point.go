@@ -67,13 +67,15 @@ func Nearest(p, a, b Point) (Point, Length) {
 
 // Inside reports whether p lies in the polygon ring (even-odd rule, the last
 // vertex joins the first). A point on an edge may fall either way.
-func Inside(p Point, ring []Point) bool {
+func Inside(p Point, ring []Point) bool { return inside(float64(p.X), float64(p.Y), ring) }
+
+func inside(px, py float64, ring []Point) bool {
 	in := false
 	for i, j := 0, len(ring)-1; i < len(ring); j, i = i, i+1 {
 		a, b := ring[i], ring[j]
-		if (a.Y > p.Y) != (b.Y > p.Y) {
-			x := float64(a.X) + float64(p.Y-a.Y)/float64(b.Y-a.Y)*float64(b.X-a.X)
-			if float64(p.X) < x {
+		if ay, by := float64(a.Y), float64(b.Y); (ay > py) != (by > py) {
+			x := float64(a.X) + (py-ay)/(by-ay)*float64(b.X-a.X)
+			if px < x {
 				in = !in
 			}
 		}

@@ -208,6 +208,9 @@ func (p *sheet) frame(f format) {
 	}
 }
 
+// OneLine makes any text fit for one line of print, as the sheets do.
+func OneLine(s string) string { return plain(s) }
+
 // plain makes any text fit for one line of print: control characters and
 // line breaks become spaces, runs of spaces one.
 func plain(s string) string {

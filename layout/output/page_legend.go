@@ -14,7 +14,7 @@ type legendRow struct {
 // legend fills its box, in as many columns as it needs.
 func (p *sheet) legend(s Sheet, b box) {
 	const pad = 3.0
-	var rows []legendRow
+	rows := p.overruled(s)
 	last := ""
 	for _, e := range scene.Legend(s.Plan) {
 		if e.Group != last {

@@ -1,6 +1,7 @@
 package output
 
 import (
+	"context"
 	"sort"
 
 	"duskwire/calc"
@@ -51,10 +52,24 @@ type FindingRow struct {
 	Overruled *OverruleRow `json:"overruled,omitempty"`
 }
 
-// RemedyRow is one way out.
+// RemedyRow is one way out. Those of a Stop finding that could be tried on the
+// scheme come first, with Metres and what follows it; in the others these are
+// left out.
 type RemedyRow struct {
-	Text   string `json:"text"`
-	Figure string `json:"figure,omitempty"`
+	Text   string     `json:"text"`
+	Figure string     `json:"figure,omitempty"`
+	Holds  *bool      `json:"holds,omitempty"`  // the finding would be gone
+	Metres *float64   `json:"metres,omitempty"` // of cable to buy more
+	Cables []CableRow `json:"cables,omitempty"` // change of the cut list
+	Then   string     `json:"then,omitempty"`   // what it leaves or brings
+	Apply  *bool      `json:"apply,omitempty"`  // the window can carry it out
+}
+
+// CableRow is the change of the cut list in one cable; negative is less.
+type CableRow struct {
+	Cable  string  `json:"cable"`
+	Name   string  `json:"name"`
+	Metres float64 `json:"metres"`
 }
 
 // OverruleRow says who overruled a finding, when and why.
@@ -67,8 +82,15 @@ type OverruleRow struct {
 // ReadingsReport lists the figures of every point and every run.
 type ReadingsReport struct {
 	Heading
-	Points []PointRow `json:"points"`
-	Runs   []RunRow   `json:"runs"`
+	// TestTemperature is what r1_r2_test_ohm is for; null when the survey has
+	// none, and those values with it.
+	TestTemperature *float64   `json:"test_celsius"`
+	Points          []PointRow `json:"points"`
+	Runs            []RunRow   `json:"runs"`
+	// Sources and Zones say what may be added there.
+	Sources []RoomRow `json:"sources"`
+	Zones   []RoomRow `json:"zones"`
+	RCDs    []LeakRow `json:"rcds"`
 }
 
 // PointRow is what one point should read. A field is null when it does not
@@ -83,12 +105,18 @@ type PointRow struct {
 	DropVolt    *float64 `json:"drop_volt"`
 	DropPercent *float64 `json:"drop_percent"`
 	Current     *float64 `json:"current_ampere"`
-	Zs          *float64 `json:"zs_ohm"`
-	ZsCold      *float64 `json:"zs_cold_ohm"`
-	ZsLimit     *float64 `json:"zs_limit_ohm"`
-	R1R2Cold    *float64 `json:"r1_r2_cold_ohm"`
-	Device      string   `json:"device,omitempty"`
-	NotKnown    string   `json:"not_known,omitempty"`
+	// Light of a lamp as a share of that at nominal voltage; of a strip also at
+	// its darkest place.
+	Light    *float64 `json:"light_percent"`
+	Darkest  *float64 `json:"light_darkest_percent,omitempty"`
+	Zs       *float64 `json:"zs_ohm"`
+	ZsCold   *float64 `json:"zs_cold_ohm"`
+	ZsLimit  *float64 `json:"zs_limit_ohm"`
+	R1R2Cold *float64 `json:"r1_r2_cold_ohm"`
+	R1R2Test *float64 `json:"r1_r2_test_ohm"`
+	Expected *float64 `json:"voltage_expected_volt"`
+	Device   string   `json:"device,omitempty"`
+	NotKnown string   `json:"not_known,omitempty"`
 }
 
 // RunRow is one run with its figures.
@@ -100,10 +128,12 @@ type RunRow struct {
 	CutLength     float64  `json:"cut_length_m"`
 	Current       *float64 `json:"current_ampere"`
 	Capacity      *float64 `json:"capacity_ampere"`
+	Operating     *float64 `json:"conductor_celsius"`
 	Method        string   `json:"reference_method,omitempty"`
 	Smallest      string   `json:"smallest_cable,omitempty"`
 	SmallestBinds string   `json:"smallest_cable_binds,omitempty"`
 	SmallestWhy   string   `json:"smallest_cable_reason,omitempty"`
+	RunRoom
 }
 
 // LengthsReport is the cut list.
@@ -153,9 +183,7 @@ func FindingsOf(f *layout.Frame, rules *check.Rules) FindingsReport {
 		for _, a := range fd.Also {
 			row.Also = append(row.Also, a.Label)
 		}
-		for _, m := range fd.Remedies {
-			row.Remedies = append(row.Remedies, RemedyRow{m.Text, m.Figure})
-		}
+		row.Remedies = remedyRows(f, fd)
 		if o := fd.Overruled; o != nil {
 			row.Overruled = &OverruleRow{o.By, o.On, o.Reason}
 			r.Counts.Overruled++
@@ -165,12 +193,39 @@ func FindingsOf(f *layout.Frame, rules *check.Rules) FindingsReport {
 	return r
 }
 
+// remedyRows lists the ways out of a finding. Those of a Stop finding that
+// stands are tried on the whole scheme.
+func remedyRows(f *layout.Frame, fd *finding.Finding) []RemedyRow {
+	var rows []RemedyRow
+	var cures []layout.Cure
+	if fd.Level == finding.Stop && fd.Overruled == nil {
+		cures = layout.Cures(context.Background(), f, *fd)
+	}
+	for i := range cures {
+		c := &cures[i]
+		row := RemedyRow{Text: c.Text, Figure: c.Figure, Holds: &c.Holds, Then: c.Then,
+			Metres: known(float64(c.Bought()), true, 3), Apply: new(bool)}
+		*row.Apply = c.Operation != nil
+		for _, m := range c.Metres {
+			row.Cables = append(row.Cables, CableRow{m.Cable, m.Name, round(float64(m.Metres), 3)})
+		}
+		rows = append(rows, row)
+	}
+	for _, m := range layout.Untried(fd, cures) {
+		rows = append(rows, RemedyRow{Text: m.Text, Figure: m.Figure})
+	}
+	return rows
+}
+
 // ReadingsOf returns the figures of a frame, circuit by circuit.
 func ReadingsOf(f *layout.Frame, rules *check.Rules) ReadingsReport {
 	r := ReadingsReport{Heading: headingOf(f, rules), Points: []PointRow{}, Runs: []RunRow{}}
+	test := f.Scheme.Survey.Test
+	r.TestTemperature = known(test.Value.Celsius(), test.Known, 1)
 	figures := map[string]*calc.Run{}
+	rooms := layout.RoomsOf(f)
 	for _, res := range f.Results {
-		r.Points = append(r.Points, pointRows(res)...)
+		r.Points = append(r.Points, pointRows(res, test.Known)...)
 		for i := range res.Runs {
 			figures[res.Runs[i].ID] = &res.Runs[i]
 		}
@@ -180,23 +235,28 @@ func ReadingsOf(f *layout.Frame, rules *check.Rules) ReadingsReport {
 		if run := figures[string(l.Run)]; run != nil {
 			row.Current = known(float64(run.Current), run.Trusted, 4)
 			row.Capacity = known(float64(run.Capacity.Iz), run.Capacity.Known, 3)
+			row.Operating = known(run.Operating.Value.Celsius(), run.Operating.Known, 1)
 			row.Method = run.Capacity.Method
 			if p := run.Proposal; p.Cable != nil {
 				row.Smallest = p.Cable.Key
 			}
 			row.SmallestBinds, row.SmallestWhy = string(run.Proposal.Binds), run.Proposal.Why
 		}
+		row.RunRoom = runRoom(rooms, l.Run)
 		r.Runs = append(r.Runs, row)
 	}
+	r.Sources, r.Zones = roomRows(f, rooms)
+	r.RCDs = leakRows(rooms)
 	return r
 }
 
 // pointRows lists the points of a circuit by voltage system, then by label.
-func pointRows(res *calc.Result) []PointRow {
+// tested says that the temperature of the test is known.
+func pointRows(res *calc.Result, tested bool) []PointRow {
 	rows := make([]PointRow, 0, len(res.Points))
 	order := map[string]int{}
 	for i := range res.Points {
-		rows = append(rows, pointRow(&res.Points[i]))
+		rows = append(rows, pointRow(&res.Points[i], tested))
 		if _, seen := order[rows[i].System]; !seen {
 			order[rows[i].System] = len(order)
 		}
@@ -211,18 +271,22 @@ func pointRows(res *calc.Result) []PointRow {
 	return rows
 }
 
-func pointRow(p *calc.Point) PointRow {
+func pointRow(p *calc.Point, tested bool) PointRow {
 	row := PointRow{ID: p.ID, Tag: p.Label, System: p.System, Trusted: p.Trusted, NominalVolt: float64(p.Nominal), Device: p.Device}
 	row.Voltage = known(float64(p.Voltage), p.Trusted, 4)
 	row.DropVolt = known(float64(p.Drop), p.Trusted, 4)
 	row.DropPercent = known(p.DropRatio*100, p.Trusted, 4)
 	row.Current = known(float64(p.Current), p.Trusted, 4)
+	row.Light = known(p.Light.Value*100, p.Light.Known, 2)
+	row.Darkest = known(p.Darkest.Value*100, p.Darkest.Known, 2)
 	if l := &p.Loop; l.Applies {
 		row.Zs = known(float64(l.Hot), l.Known, 4)
 		row.ZsCold = known(float64(l.Cold), l.Known, 4)
 		row.R1R2Cold = known(float64(l.R1R2Cold), l.Broken < 0, 4)
 		row.NotKnown = l.Missing
 	}
+	row.R1R2Test = known(float64(p.R1R2Test.Value), p.R1R2Test.Known && tested, 4)
+	row.Expected = known(float64(p.Expected.Value), p.Expected.Known, 4)
 	row.ZsLimit = maybe(p.Limit)
 	return row
 }

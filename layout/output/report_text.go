@@ -1,6 +1,7 @@
 package output
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -8,11 +9,12 @@ import (
 	"strconv"
 	"strings"
 	"text/tabwriter"
+	"unicode"
 )
 
 func round(v float64, digits int) float64 {
 	k := math.Pow10(digits)
-	return math.Round(v*k) / k
+	return math.Round(v*k)/k + 0 // not -0
 }
 
 // JSON writes a report as indented JSON with a final newline.
@@ -23,8 +25,26 @@ func JSON(w io.Writer, report any) error {
 	return e.Encode(report)
 }
 
+// printed makes text of a scheme harmless where it is read as lines: signs that
+// end a line, steer a terminal or turn the direction of writing become spaces.
+type printed struct{ io.Writer }
+
+func (p printed) Write(text []byte) (int, error) {
+	clean := bytes.Map(func(r rune) rune {
+		turns := r >= 0x202A && r <= 0x202E || r >= 0x2066 && r <= 0x2069
+		if turns || r != '\n' && unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp) {
+			return ' '
+		}
+		return r
+	}, text)
+	if _, err := p.Writer.Write(clean); err != nil {
+		return 0, err
+	}
+	return len(text), nil
+}
+
 func (h Heading) text(w io.Writer, what string) {
-	title := h.Scheme
+	title := plain(h.Scheme)
 	if title == "" {
 		title = "(untitled scheme)"
 	}
@@ -33,6 +53,7 @@ func (h Heading) text(w io.Writer, what string) {
 
 // Text writes the findings for reading, each with its working indented.
 func (r FindingsReport) Text(w io.Writer) error {
+	w = printed{w}
 	r.Heading.text(w, "Findings")
 	if len(r.Findings) == 0 {
 		fmt.Fprintf(w, "No findings: what was checked meets the limits set in %s.\n", r.RuleSet)
@@ -57,7 +78,7 @@ func (r FindingsReport) Text(w io.Writer) error {
 			lines(w, "assumed", a)
 		}
 		for _, m := range f.Remedies {
-			lines(w, "remedy", strings.TrimSuffix(m.Text+": "+m.Figure, ": "))
+			lines(w, "remedy", m.line())
 		}
 		if o := f.Overruled; o != nil {
 			lines(w, "overruled", fmt.Sprintf("%s, %s: %s", o.By, o.On, o.Reason))
@@ -65,6 +86,32 @@ func (r FindingsReport) Text(w io.Writer) error {
 	}
 	_, err := fmt.Fprintf(w, "\nStop %d, Decide %d, Note %d, overruled %d\n", r.Counts.Stop, r.Counts.Decide, r.Counts.Note, r.Counts.Overruled)
 	return err
+}
+
+// line is a way out in one line: what, what it would read, what cable it takes,
+// and what it leaves or brings.
+func (m RemedyRow) line() string {
+	out := strings.TrimSuffix(m.Text+": "+m.Figure, ": ")
+	if m.Metres == nil {
+		return out
+	}
+	if !*m.Holds {
+		out += ", not enough"
+	}
+	if len(m.Cables) == 0 {
+		out += "; no more cable"
+	}
+	for _, c := range m.Cables {
+		sign := " m more of "
+		if c.Metres < 0 {
+			sign = " m less of "
+		}
+		out += "; " + strconv.FormatFloat(math.Abs(c.Metres), 'f', -1, 64) + sign + dash(c.Name)
+	}
+	if m.Then != "" {
+		out += "; " + m.Then
+	}
+	return out
 }
 
 // lines writes a labelled text, further lines indented under the first.
@@ -82,29 +129,51 @@ func lines(w io.Writer, label, text string) {
 
 // Text writes the readings as two tables.
 func (r ReadingsReport) Text(w io.Writer) error {
+	w = printed{w}
 	r.Heading.text(w, "Expected readings")
 	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
-	fmt.Fprintln(t, "Point\tSystem\tVolts\tDrop V\tDrop %\tCurrent A\tZs hot Ω\tlimit Ω\tZs cold Ω\tR1+R2 cold Ω\t")
+	fmt.Fprintln(t, "Point\tSystem\tVolts\texpected V\tDrop V\tDrop %\tCurrent A\tLight %\tZs hot Ω\tlimit Ω\tZs cold Ω\tR1+R2 cold Ω\t"+r.testColumn()+"\t")
 	for _, p := range r.Points {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Tag, p.System,
-			cell(p.Voltage, 2), cell(p.DropVolt, 2), cell(p.DropPercent, 2), cell(p.Current, 3),
-			cell(p.Zs, 3), cell(p.ZsLimit, 2), cell(p.ZsCold, 3), cell(p.R1R2Cold, 3), p.NotKnown)
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Tag, p.System,
+			cell(p.Voltage, 2), cell(p.Expected, 2), cell(p.DropVolt, 2), cell(p.DropPercent, 2), cell(p.Current, 3), p.light(),
+			cell(p.Zs, 3), cell(p.ZsLimit, 2), cell(p.ZsCold, 3), cell(p.R1R2Cold, 3), cell(p.R1R2Test, 3), p.NotKnown)
 	}
 	if err := t.Flush(); err != nil {
 		return err
 	}
 	fmt.Fprintln(w)
 	t = tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
-	fmt.Fprintln(t, "Run\tCable\tPlan m\tCut m\tCurrent A\tCapacity A\tMethod\tSmallest\tBinds\tWhy")
+	fmt.Fprintln(t, "Run\tCable\tPlan m\tCut m\tCurrent A\tCapacity A\twarm °C\tMethod\tSmallest\tBinds\tWhy")
 	for _, row := range r.Runs {
-		fmt.Fprintf(t, "%s\t%s\t%.2f\t%.1f\t%s\t%s\t%s\t%s\t%s\t%s\n", row.Tag, dash(row.Cable), row.PlanLength, row.CutLength,
-			cell(row.Current, 3), cell(row.Capacity, 1), dash(row.Method), dash(row.Smallest), dash(row.SmallestBinds), row.SmallestWhy)
+		fmt.Fprintf(t, "%s\t%s\t%.2f\t%.1f\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", row.Tag, dash(row.Cable), row.PlanLength, row.CutLength,
+			cell(row.Current, 3), cell(row.Capacity, 1), cell(row.Operating, 0), dash(row.Method), dash(row.Smallest), dash(row.SmallestBinds), row.SmallestWhy)
 	}
-	return t.Flush()
+	if err := t.Flush(); err != nil {
+		return err
+	}
+	fmt.Fprintln(w)
+	return r.roomText(w)
+}
+
+// light writes the light of a lamp, of a strip with that at its darkest place.
+func (p *PointRow) light() string {
+	if p.Darkest == nil {
+		return cell(p.Light, 0)
+	}
+	return cell(p.Light, 0) + ", darkest " + cell(p.Darkest, 0)
+}
+
+// testColumn heads the column of the test day.
+func (r ReadingsReport) testColumn() string {
+	if r.TestTemperature == nil {
+		return "R1+R2 at test Ω"
+	}
+	return "R1+R2 at " + cell(r.TestTemperature, 0) + " °C Ω"
 }
 
 // Text writes the cut list as a table with a total for each cable.
 func (r LengthsReport) Text(w io.Writer) error {
+	w = printed{w}
 	r.Heading.text(w, "Cut list")
 	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
 	fmt.Fprintln(t, "Run\tFrom\tTo\tCable\tPlan m\tRises m\tTails m\tSlack m\tWaste %\tCut m")

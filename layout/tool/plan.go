@@ -25,13 +25,23 @@ func eachPoint(s *doc.Scheme, f func(doc.ID, geom.Point)) {
 	}
 }
 
-// Extent returns the rectangle around an entity; empty when there is none.
+// Extent returns the rectangle around an entity, of a zone that around its
+// lamps; empty when there is none.
 func Extent(s *doc.Scheme, id doc.ID) geom.Rect {
 	e, k := doc.Find(s, id)
 	if k == doc.NoKind {
 		return geom.Rect{}
 	}
-	return doc.BoundsOf(s, e)
+	if k != doc.ZoneKind {
+		return doc.BoundsOf(s, e)
+	}
+	var r geom.Rect
+	for _, l := range s.Lamps.All() {
+		if l.Zone == id {
+			r = r.Union(doc.BoundsOf(s, l))
+		}
+	}
+	return r
 }
 
 // everything returns the ids of all that can be selected.

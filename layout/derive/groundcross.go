@@ -1,0 +1,191 @@
+package derive
+
+import (
+	"cmp"
+	"reflect"
+	"slices"
+
+	"duskwire/calc/finding"
+	"duskwire/calc/network"
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+)
+
+// laid is what is known about the way of one run, kept while the run, what
+// stands at its ends and the ground are the same values.
+type laid struct {
+	route  *route
+	ground *ground
+	alone  *network.Route // without other runs
+	met    []meeting      // other runs crossed in the ground
+	facts  *network.Route
+}
+
+// meeting is a crossing with another run in the ground.
+type meeting struct {
+	other *route
+	leg   int
+	along float64 // parameter along the leg
+	under int     // leg of the other run
+}
+
+// layAll collects the facts about the ways of all runs, taking over what still
+// holds. Facts that come out as before are the same pointer.
+func (d *deriver) layAll(routes []*route, prev *Circuits) {
+	d.laid = make(map[doc.ID]*laid, len(routes))
+	var fresh []int
+	for i, r := range routes {
+		var old *laid
+		if prev != nil {
+			old = prev.laid[r.run.ID]
+		}
+		l := old
+		if old == nil || old.route != r || old.ground != d.ground {
+			l = &laid{route: r, ground: d.ground, alone: d.way(r)}
+			if old != nil && reflect.DeepEqual(old.alone, l.alone) {
+				l.alone = old.alone
+			}
+			if old != nil && old.route == r {
+				l.met = old.met
+			}
+		}
+		if old == nil || old.route != r {
+			fresh = append(fresh, i)
+		}
+		d.laid[r.run.ID] = l
+	}
+	d.forget(routes)
+	d.meet(routes, fresh)
+	for _, r := range routes {
+		d.settle(r, prev)
+	}
+}
+
+// forget drops meetings with routes that are gone. What is kept from the scheme
+// before is never changed.
+func (d *deriver) forget(routes []*route) {
+	gone := func(m meeting) bool {
+		l := d.laid[m.other.run.ID]
+		return l == nil || l.route != m.other
+	}
+	for _, r := range routes {
+		l := d.laid[r.run.ID]
+		if slices.ContainsFunc(l.met, gone) {
+			own := *l
+			own.met = slices.DeleteFunc(slices.Clone(l.met), gone)
+			d.laid[r.run.ID] = &own
+		}
+	}
+}
+
+// meet finds the meetings of the routes that are new with all others. The
+// routes are swept from left to right when many are new.
+func (d *deriver) meet(routes []*route, fresh []int) {
+	const few = 16
+	if len(fresh) > few {
+		d.sweep(routes, fresh)
+		return
+	}
+	for at, i := range fresh {
+		a := routes[i]
+		for j, b := range routes {
+			if j != i && a.dug.Overlaps(b.dug) && !slices.Contains(fresh[:at], j) {
+				d.meetings(a, b)
+			}
+		}
+	}
+}
+
+// sweep compares every route with those whose left edge lies before its right
+// one; of two old routes nothing has to be found.
+func (d *deriver) sweep(routes []*route, fresh []int) {
+	isFresh := make([]bool, len(routes))
+	for _, i := range fresh {
+		isFresh[i] = true
+	}
+	order := make([]int, 0, len(routes))
+	for i, r := range routes {
+		if !r.dug.Empty() {
+			order = append(order, i)
+		}
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(routes[i].dug.Min.X, routes[j].dug.Min.X) })
+	for at, i := range order {
+		a := routes[i]
+		for _, j := range order[at+1:] {
+			b := routes[j]
+			if b.dug.Min.X > a.dug.Max.X {
+				break
+			}
+			if (isFresh[i] || isFresh[j]) && a.dug.Overlaps(b.dug) {
+				d.meetings(a, b)
+			}
+		}
+	}
+}
+
+// meetings adds the places where two routes cross in the ground to both.
+func (d *deriver) meetings(a, b *route) {
+	for i := range a.run.Legs {
+		if !dug(a.run.Legs[i]) {
+			continue
+		}
+		box := geom.Around(a.path[i], a.path[i+1])
+		for j := range b.run.Legs {
+			if !dug(b.run.Legs[j]) || !box.Overlaps(geom.Around(b.path[j], b.path[j+1])) {
+				continue
+			}
+			t, ok := geom.Cross(a.path[i], a.path[i+1], b.path[j], b.path[j+1])
+			if !ok {
+				continue
+			}
+			u, _ := geom.Cross(b.path[j], b.path[j+1], a.path[i], a.path[i+1])
+			d.addMeeting(a, meeting{b, i, t, j})
+			d.addMeeting(b, meeting{a, j, u, i})
+		}
+	}
+}
+
+func (d *deriver) addMeeting(r *route, m meeting) {
+	own := *d.laid[r.run.ID]
+	own.met = append(slices.Clone(own.met), m)
+	slices.SortStableFunc(own.met, func(x, y meeting) int {
+		return cmp.Or(cmp.Compare(x.leg, y.leg), cmp.Compare(x.along, y.along), cmp.Compare(x.other.run.ID, y.other.run.ID), cmp.Compare(x.under, y.under))
+	})
+	d.laid[r.run.ID] = &own
+}
+
+// settle joins the facts of a route: those of the ground and its meetings.
+func (d *deriver) settle(r *route, prev *Circuits) {
+	l := d.laid[r.run.ID]
+	if l.facts != nil && prev != nil && prev.laid[r.run.ID] == l {
+		return
+	}
+	facts := l.alone
+	if len(l.met) > 0 {
+		own := *l.alone
+		own.Crossings = slices.Clone(own.Crossings)
+		for _, m := range l.met {
+			own.Crossings = append(own.Crossings, d.crossed(m))
+		}
+		facts = &own
+	}
+	if prev != nil {
+		if old := prev.laid[r.run.ID]; old != nil && old.facts != nil && reflect.DeepEqual(old.facts, facts) {
+			facts = old.facts
+		}
+	}
+	own := *l
+	own.facts = facts
+	d.laid[r.run.ID] = &own
+}
+
+func (d *deriver) crossed(m meeting) network.Crossing {
+	r := m.other.run
+	c := network.Crossing{Kind: network.CrossRun, Leg: m.leg, Subject: finding.Subject{ID: string(r.ID), Label: r.Tag},
+		Depth: metres(r.Legs[m.under].Depth)}
+	if cb, ok := d.stock.Cable(r.Cable); ok {
+		c.Mains = cb.Mains
+	}
+	return c
+}

@@ -1,0 +1,136 @@
+package derive
+
+import (
+	"math"
+	"reflect"
+
+	"duskwire/calc/network"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+)
+
+// stood is what is known about the place of one entity, kept while the entity
+// and the ground are the same values.
+type stood struct {
+	entity doc.Entity
+	ground *ground
+	facts  *network.Place
+}
+
+// placeOf returns the facts about where an entity stands. Facts that come out
+// as before are the same pointer, so that the circuit can be taken over.
+func (d *deriver) placeOf(e doc.Entity) *network.Place {
+	id := e.Key()
+	if s, done := d.stood[id]; done {
+		return s.facts
+	}
+	old, had := d.before[id]
+	if had && old.entity == e && old.ground == d.ground {
+		d.stood[id] = old
+		return old.facts
+	}
+	at, _ := doc.PlaceOf(e)
+	p := d.ground.place(at)
+	if lamp, ok := e.(*doc.Lamp); ok {
+		p.Eyes = d.ground.eyes(lamp, d.lampStock[lamp.Stock].Beam)
+	}
+	if had && reflect.DeepEqual(old.facts, p) {
+		p = old.facts
+	}
+	d.stood[id] = stood{e, d.ground, p}
+	return p
+}
+
+// place returns the facts about a place.
+func (g *ground) place(at doc.Place) *network.Place {
+	p := &network.Place{}
+	if a := g.at(at.At); a != nil {
+		p.Ground, p.Area, p.Low = a.Kind, areaSubject(a), a.Low
+		p.InWater = a.Kind == "water" && at.Height <= 0
+	}
+	for i, a := range g.areas {
+		if a.Low && !p.Low && g.bounds[i].Contains(at.At) {
+			p.Low = geom.Inside(at.At, a.Ring)
+		}
+		if a.Kind == "water" && g.bounds[i].Grow(farReach).Contains(at.At) {
+			nearer(&p.Water, network.Near{Subject: areaSubject(a), Distance: shore(at.At, a)}, farReach)
+		}
+	}
+	for i, l := range g.lines {
+		if l.Kind == "boundary" && g.ways[i].Grow(farReach).Contains(at.At) {
+			nearer(&p.Boundary, network.Near{Subject: lineSubject(l), Distance: metres(geom.ToPath(at.At, l.Path, false)), Owner: l.Owner}, farReach)
+		}
+	}
+	for _, m := range g.marks {
+		n := network.Near{Subject: markSubject(m), Distance: metres(max(geom.Distance(at.At, m.Place.At)-m.Radius, 0))}
+		switch {
+		case m.Kind == "window":
+			nearer(&p.Window, n, farReach)
+		case m.Kind == "metalwork":
+			nearer(&p.Metal, n, metalReach)
+		}
+	}
+	return p
+}
+
+// shore is the distance to the edge of water, 0 over it.
+func shore(p geom.Point, a *doc.Area) q.Metre {
+	if geom.Inside(p, a.Ring) {
+		return 0
+	}
+	return metres(geom.ToPath(p, a.Ring, true))
+}
+
+// nearer keeps the nearer of two; of equal ones the first.
+func nearer(kept **network.Near, n network.Near, within geom.Length) {
+	if n.Distance <= metres(within) && (*kept == nil || n.Distance < (*kept).Distance) {
+		*kept = &n
+	}
+}
+
+// Heights of eyes above ground (common practice, no source): of a person who
+// sits, and of a window whose height was not drawn.
+const (
+	seatEye   = 1.2
+	windowEye = 1.5
+)
+
+// eyes returns the seats and windows near a lamp with the angle between the
+// axis of its beam and the line to them. A lamp that is not aimed, or whose
+// beam is not known, has none.
+//
+//	axis = (cos t · sin a, cos t · cos a, sin t), a clockwise from up the sheet
+//	cos off = axis · line
+//
+// Walls and leaves in between are not looked at.
+func (g *ground) eyes(l *doc.Lamp, beam float64) []network.Eye {
+	if beam <= 0 || l.Aim == 0 && l.Tilt == 0 {
+		return nil
+	}
+	sa, ca := math.Sincos(l.Aim * math.Pi / 180)
+	st, ct := math.Sincos(l.Tilt * math.Pi / 180)
+	var out []network.Eye
+	for _, m := range g.marks {
+		if m.Kind != "seat" && m.Kind != "window" {
+			continue
+		}
+		e := network.Eye{Window: m.Kind == "window", Height: metres(m.Place.Height) + seatEye}
+		if e.Window {
+			if e.Height = metres(m.Place.Height); e.Height == 0 {
+				e.Height, e.Assumed = windowEye, true
+			}
+		}
+		v := m.Place.At.Sub(l.Place.At)
+		x, y, z := v.X.Metres(), v.Y.Metres(), float64(e.Height)-l.Place.Height.Metres()
+		e.Near = network.Near{Subject: markSubject(m), Distance: q.Metre(math.Hypot(x, y))}
+		far := math.Sqrt(x*x + y*y + z*z)
+		if e.Distance > metres(farReach) || far == 0 {
+			continue
+		}
+		cos := (ct*sa*x + ct*ca*y + st*z) / far
+		e.Off = math.Acos(min(max(cos, -1), 1)) * 180 / math.Pi
+		out = append(out, e)
+	}
+	return out
+}

@@ -1,0 +1,121 @@
+package output
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"text/tabwriter"
+
+	"duskwire/layout"
+	"duskwire/layout/doc"
+)
+
+// RunRoom is the headroom of a run: what is left before a finding turns, and
+// the rule that would bind. null where nothing limits it or it cannot be judged.
+type RunRoom struct {
+	Metres       *float64 `json:"headroom_m"`
+	MetresBinds  string   `json:"headroom_binds,omitempty"`
+	Amperes      *float64 `json:"headroom_a"`
+	AmperesBinds string   `json:"headroom_a_binds,omitempty"`
+	Lamps        *float64 `json:"headroom_lamps"`
+	LampsBinds   string   `json:"headroom_lamps_binds,omitempty"`
+	LampWatt     *float64 `json:"headroom_lamp_watt"`
+}
+
+// RoomRow is the headroom of a source or of a zone.
+type RoomRow struct {
+	ID         string   `json:"id"`
+	Tag        string   `json:"tag"`
+	Amperes    *float64 `json:"headroom_a"`
+	Lamps      *float64 `json:"headroom_lamps"`
+	LampWatt   *float64 `json:"headroom_lamp_watt"`
+	Binds      string   `json:"headroom_binds,omitempty"`
+	LampsBinds string   `json:"headroom_lamps_binds,omitempty"`
+}
+
+// LeakRow is the headroom of a residual device: more leakage, in A, and how
+// many lamps like the one there that leaks most.
+type LeakRow struct {
+	ID      string   `json:"id"`
+	Tag     string   `json:"tag"`
+	Device  string   `json:"device"`
+	Amperes *float64 `json:"headroom_a"`
+	Lamps   *float64 `json:"headroom_lamps"`
+	Each    float64  `json:"headroom_lamp_leakage_a"`
+	Binds   string   `json:"headroom_binds"`
+}
+
+func leakRows(rooms *layout.Rooms) []LeakRow {
+	rows := []LeakRow{}
+	for _, l := range rooms.RCDs() {
+		rows = append(rows, LeakRow{ID: l.ID, Tag: l.Label, Device: l.Device, Binds: string(l.Binds), Each: round(float64(l.Each), 6),
+			Amperes: floor(float64(l.Left.Value), l.Left.Known, 5), Lamps: known(float64(l.Lamps.Value), l.Lamps.Known, 0)})
+	}
+	return rows
+}
+
+func runRoom(rooms *layout.Rooms, id doc.ID) RunRoom {
+	h, ok := rooms.At(id)
+	if !ok {
+		return RunRoom{}
+	}
+	r := RunRoom{
+		Metres: floor(float64(h.Metres.Value), h.Metres.Known, 2), MetresBinds: string(h.MetresBinds),
+		Amperes: floor(float64(h.Amperes.Value), h.Amperes.Known, 3), AmperesBinds: string(h.AmperesBinds),
+	}
+	r.Lamps, r.LampWatt = lampsOf(h)
+	r.LampsBinds = string(h.LampsBinds)
+	return r
+}
+
+func roomRow(rooms *layout.Rooms, id doc.ID, tag string) RoomRow {
+	row := RoomRow{ID: string(id), Tag: tag}
+	if h, ok := rooms.At(id); ok {
+		row.Amperes, row.Binds = floor(float64(h.Amperes.Value), h.Amperes.Known, 3), string(h.AmperesBinds)
+		row.Lamps, row.LampWatt = lampsOf(h)
+		row.LampsBinds = string(h.LampsBinds)
+	}
+	return row
+}
+
+func lampsOf(h layout.Room) (n, watt *float64) {
+	return known(float64(h.Lamps.Value), h.Lamps.Known, 0), known(float64(h.Lamp.Power), h.Lamps.Known, 1)
+}
+
+// floor rounds down: what is left must not be promised too long.
+func floor(v float64, ok bool, digits int) *float64 {
+	k := math.Pow10(digits)
+	return known(math.Floor(v*k+1e-6)/k, ok, digits)
+}
+
+// roomRows lists what is left at every source and every zone.
+func roomRows(f *layout.Frame, rooms *layout.Rooms) (sources, zones []RoomRow) {
+	sources, zones = []RoomRow{}, []RoomRow{}
+	for _, s := range f.Scheme.Sources.All() {
+		sources = append(sources, roomRow(rooms, s.ID, s.Tag))
+	}
+	for _, z := range f.Scheme.Zones.All() {
+		zones = append(zones, roomRow(rooms, z.ID, z.Tag))
+	}
+	return sources, zones
+}
+
+// roomText writes the table of what is left.
+func (r ReadingsReport) roomText(w io.Writer) error {
+	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
+	fmt.Fprintln(t, "Room left\tm\tbinds\tA\tbinds\tlamps\tof W\tbinds")
+	for i := range r.Runs {
+		h := &r.Runs[i].RunRoom
+		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", r.Runs[i].Tag, cell(h.Metres, 1), dash(h.MetresBinds),
+			cell(h.Amperes, 2), dash(h.AmperesBinds), cell(h.Lamps, 0), cell(h.LampWatt, 0), dash(h.LampsBinds))
+	}
+	for _, rows := range [][]RoomRow{r.Sources, r.Zones} {
+		for _, h := range rows {
+			fmt.Fprintf(t, "%s\t-\t-\t%s\t%s\t%s\t%s\t%s\n", h.Tag, cell(h.Amperes, 2), dash(h.Binds), cell(h.Lamps, 0), cell(h.LampWatt, 0), dash(h.LampsBinds))
+		}
+	}
+	for _, l := range r.RCDs {
+		fmt.Fprintf(t, "%s, %s\t-\t-\t%s\t%s\t%s\t-\t%s\n", l.Tag, l.Device, cell(l.Amperes, 4), dash(l.Binds), cell(l.Lamps, 0), dash(l.Binds))
+	}
+	return t.Flush()
+}

@@ -1,0 +1,37 @@
+package output
+
+import (
+	"math"
+	"strings"
+	"testing"
+)
+
+// TestTextIsHarmless: what a scheme is called cannot forge a line of a report,
+// steer a terminal or turn the direction of writing.
+func TestTextIsHarmless(t *testing.T) {
+	h := Heading{Scheme: "Garden\nStop FAKE-01 L9: forged\u202e\u2028\x1b[31m", RuleSet: "set\u2066"}
+	var b strings.Builder
+	for _, write := range []func() error{
+		func() error { return FindingsReport{Heading: h}.Text(&b) },
+		func() error {
+			return ReadingsReport{Heading: h, Points: []PointRow{{Tag: "L\u202e1"}}, Runs: []RunRow{{Tag: "R\u20281"}}}.Text(&b)
+		},
+		func() error { return LengthsReport{Heading: h, Pieces: []PieceRow{{Run: "R\u202e1"}}}.Text(&b) },
+	} {
+		if err := write(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if text := b.String(); strings.Contains(text, "\nStop FAKE") || strings.ContainsAny(text, "\u202e\u2028\u2066\x1b") {
+		t.Errorf("%q", text)
+	}
+}
+
+// TestRoundHasNoMinusNought: a length of nothing is 0.0 m, not -0.0 m.
+func TestRoundHasNoMinusNought(t *testing.T) {
+	for _, v := range []float64{math.Copysign(0, -1), -1e-9} {
+		if r := round(v, 3); math.Signbit(r) {
+			t.Errorf("round(%g) is %g", v, r)
+		}
+	}
+}
