@@ -5,6 +5,7 @@
 package ui
 
 import (
+	"context"
 	"path/filepath"
 	"time"
 
@@ -110,6 +111,10 @@ func (w *Window) makePanels() {
 	w.properties = panel.NewProperties(w.desk)
 	w.workings = panel.NewWorkings(w.desk)
 	w.lengths = panel.NewLengths(w.desk)
+	w.properties.OnOpen = func(id doc.ID) {
+		w.plan.Select(id)
+		w.plan.FlyTo(id)
+	}
 	w.findings.OnPick = func(f finding.Finding) {
 		w.flyTo(f)
 		if w.tabs.Selected() != w.workTab {
@@ -120,11 +125,24 @@ func (w *Window) makePanels() {
 	w.findings.OnWorking = w.showWorking
 	w.findings.OnEnter = w.enterAt
 	w.findings.OnOverrule = w.overrule
+	w.findings.OnCures = w.cures
 	w.findings.OnRefused = func(err error) { w.status.SetHint(err.Error(), true) }
 	w.lengths.OnPick = func(id doc.ID) {
 		w.plan.Select(id)
 		w.plan.FlyTo(id)
 	}
+}
+
+// cures tries the ways out of a finding in a worker; an older question is
+// dropped.
+func (w *Window) cures(f finding.Finding, done func([]layout.Cure)) {
+	frame := w.desk.Frame()
+	Run(w.bridge, "cures", func(ctx context.Context) ([]layout.Cure, error) {
+		return layout.Cures(ctx, frame, f), nil
+	}, func(list []layout.Cure, _ error) {
+		done(list)
+		w.changed()
+	})
 }
 
 // rightLeast is the least width of the panels right of the plan.

@@ -31,9 +31,35 @@ func boxForm(on *subject) *form {
 		}
 		return out
 	})
+	boxRows(f, box, set)
 	placeRows(f, func() doc.Place { return box().Place }, func(p doc.Place) edit.Operation {
 		return set(func(e *doc.Box) { e.Place = p })
 	})
 	readings(f)
 	return f
+}
+
+// boxRows adds what is filled in, reached and left open.
+func boxRows(f *form, box func() *doc.Box, set func(func(*doc.Box)) edit.Operation) {
+	on := f.on
+	f.choice("Filled with", fillOptions, func() string { return box().Fill },
+		func(v string) edit.Operation { return set(func(e *doc.Box) { e.Fill = v }) })
+	f.check("Hidden, without a hatch", func() bool { return box().Hidden },
+		func(v bool) edit.Operation { return set(func(e *doc.Box) { e.Hidden = v }) })
+	number := func(name string, of func(*doc.Box) *int) {
+		f.number(name, "", func() string { return strconv.Itoa(*of(box())) }, func(s string) error {
+			n, err := parseCount(s)
+			if err != nil {
+				return err
+			}
+			return on.desk.Commit(set(func(e *doc.Box) { *of(e) = n }))
+		})
+	}
+	number("Entries in the top", func(e *doc.Box) *int { return &e.TopEntries })
+	number("Entries left open", func(e *doc.Box) *int { return &e.Open })
+	f.check("Armours linked", func() bool { return !box().Unlinked },
+		func(v bool) edit.Operation { return set(func(e *doc.Box) { e.Unlinked = !v }) }).when = func() bool {
+		b, ok := on.frame.Stock.Box(box().Stock)
+		return ok && !b.Metal
+	}
 }

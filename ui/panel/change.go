@@ -23,6 +23,8 @@ func put(e doc.Entity) edit.Operation {
 		return edit.SetSource{Source: e}
 	case *doc.Run:
 		return edit.SetRun{Run: e}
+	case *doc.Zone:
+		return edit.ChangeZone{Zone: e}
 	case *doc.Area:
 		return edit.SetArea{Area: e}
 	case *doc.Line:

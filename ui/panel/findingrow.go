@@ -34,6 +34,7 @@ type findingRow struct {
 	now    finding.Finding
 	open   bool
 	filled bool
+	stamp  uint64 // of what the detail holds besides the finding
 
 	ground  *canvas.Rectangle
 	strike  *canvas.Line
@@ -60,13 +61,14 @@ func newFindingRow(owner rowOwner) *findingRow {
 	return r
 }
 
-// set puts a finding into the row and reports whether anything changed.
-func (r *findingRow) set(f *finding.Finding, open bool) bool {
-	if r.filled && open == r.open && reflect.DeepEqual(*f, r.now) {
+// set puts a finding into the row and reports whether anything changed. stamp
+// changes with what the detail holds besides the finding.
+func (r *findingRow) set(f *finding.Finding, open bool, stamp uint64) bool {
+	if r.filled && open == r.open && stamp == r.stamp && reflect.DeepEqual(*f, r.now) {
 		return false
 	}
-	detail := open && (!r.filled || !r.open || !reflect.DeepEqual(*f, r.now))
-	r.now, r.open, r.filled = *f, open, true
+	detail := open && (!r.filled || !r.open || stamp != r.stamp || !reflect.DeepEqual(*f, r.now))
+	r.now, r.open, r.filled, r.stamp = *f, open, true, stamp
 	r.mark.SetResource(Mark(f.Level))
 	head := f.Level.String() + "  "
 	if f.Subject.Label != "" {

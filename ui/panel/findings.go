@@ -32,6 +32,10 @@ type Findings struct {
 	OnOverrule func(finding.Finding)
 	// OnEnter is called when someone wants to enter what it asks for.
 	OnEnter func(finding.Finding)
+	// OnCures is asked for the ways out of the finding that was opened, tried on
+	// the scheme of the present frame; done takes them on the same goroutine. nil
+	// leaves the advice of the rule.
+	OnCures func(f finding.Finding, done func([]lay.Cure))
 	// OnRefused is called when a remedy cannot be applied.
 	OnRefused func(error)
 
@@ -44,6 +48,7 @@ type Findings struct {
 	rows   []*findingRow
 	shown  []finding.Finding
 	open   findingKey
+	cures  answer
 	most   int
 }
 
@@ -124,6 +129,7 @@ func rulesName(rules []*check.Rules, key string) string {
 // refill puts the findings into the rows, making new rows only when there are
 // too few.
 func (p *Findings) refill() {
+	p.askCures()
 	n := min(len(p.shown), p.most)
 	for len(p.rows) < n {
 		r := newFindingRow(p)
@@ -139,7 +145,12 @@ func (p *Findings) refill() {
 			}
 			continue
 		}
-		changed := r.set(&p.shown[i], keyOf(&p.shown[i]) == p.open)
+		open := keyOf(&p.shown[i]) == p.open
+		stamp := uint64(0)
+		if open {
+			stamp = p.cures.stamp()
+		}
+		changed := r.set(&p.shown[i], open, stamp)
 		if !r.Visible() {
 			r.Show()
 			changed = true
@@ -238,9 +249,7 @@ func (p *Findings) detail(f finding.Finding) []fyne.CanvasObject {
 	if o := f.Overruled; o != nil {
 		say("Overruled by " + o.By + " on " + o.On + ": " + o.Reason)
 	}
-	for _, r := range f.Remedies {
-		out = append(out, p.remedyLine(r))
-	}
+	out = append(out, p.waysOut(&f)...)
 	buttons := container.NewHBox(p.button("Working", func() {
 		if p.OnWorking != nil {
 			p.OnWorking(f)

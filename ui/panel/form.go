@@ -18,10 +18,13 @@ import (
 // subject is what the forms look at and write to: the frame, the entity shown,
 // and the desk.
 type subject struct {
-	desk  Desk
-	frame *layout.Frame
-	id    doc.ID
-	wheel func(*fyne.ScrollEvent) // turns the form
+	desk    Desk
+	frame   *layout.Frame
+	id      doc.ID
+	wheel   func(*fyne.ScrollEvent) // turns the form
+	rooms   *layout.Rooms           // see headroom
+	roomsAt uint64
+	show    func(doc.ID) // shows another entity
 }
 
 func (s *subject) scheme() *doc.Scheme { return s.frame.Scheme }
@@ -161,6 +164,26 @@ func maybe[T interface {
 		var m q.Maybe[T]
 		if s != "" {
 			v, err := parse(s)
+			if err != nil {
+				return err
+			}
+			m = q.Some(v)
+		}
+		return f.on.desk.Commit(set(m))
+	})
+}
+
+// count adds a field for a number of things that may not be known.
+func (f *form) count(name string, read func() q.Maybe[q.Count], set func(q.Maybe[q.Count]) edit.Operation) *line {
+	return f.field(name, "not known", "", func() string {
+		if m := read(); m.Known {
+			return m.Value.String()
+		}
+		return ""
+	}, func(s string) error {
+		var m q.Maybe[q.Count]
+		if s != "" {
+			v, err := q.ParseCount(s)
 			if err != nil {
 				return err
 			}

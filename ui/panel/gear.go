@@ -1,6 +1,8 @@
 package panel
 
 import (
+	"strings"
+
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 )
@@ -32,8 +34,24 @@ func gearForm(on *subject) *form {
 		if g.IP != "" {
 			out += ", " + g.IP
 		}
-		return out
+		return out + gearFacts(g.Control)
 	})
+	f.figure("Switches", func() string {
+		var names []string
+		for _, z := range on.scheme().Zones.All() {
+			if z.Control == on.id {
+				names = append(names, zoneName(z))
+			}
+		}
+		return strings.Join(names, ", ")
+	}).when = func() bool {
+		for _, z := range on.scheme().Zones.All() {
+			if z.Control == on.id {
+				return true
+			}
+		}
+		return false
+	}
 	placeRows(f, func() doc.Place { return gear().Place }, func(p doc.Place) edit.Operation {
 		return set(func(e *doc.Gear) { e.Place = p })
 	})

@@ -36,6 +36,9 @@ func areaForm(on *subject) *form {
 	f.length("Height", func() geom.Length { return area().Height }, func(v geom.Length) edit.Operation {
 		return set(func(e *doc.Area) { e.Height = v })
 	})
+	f.check("A hollow: water stands here after rain", func() bool { return area().Low }, func(on bool) edit.Operation {
+		return set(func(e *doc.Area) { e.Low = on })
+	})
 	return f
 }
 

@@ -24,6 +24,8 @@ func lampForm(on *subject) *form {
 	f.figure("", func() string { return lampFacts(on.frame.Stock, lamp().Stock) })
 	f.choice("Switched in", func() []option { return zoneOptions(on.scheme()) }, func() string { return string(lamp().Zone) },
 		func(v string) edit.Operation { return set(func(e *doc.Lamp) { e.Zone = doc.ID(v) }) })
+	f.button("Properties of the zone", func() { on.show(lamp().Zone) }).when = func() bool { return lamp().Zone != "" }
+	f.button("New zone for this lamp", func() { on.newZone(on.id) }).when = func() bool { return lamp().Zone == "" }
 	placeRows(f, func() doc.Place { return lamp().Place },
 		func(p doc.Place) edit.Operation {
 			return set(func(e *doc.Lamp) { e.Place = p })
@@ -51,17 +53,13 @@ func lampFacts(s *doc.Stock, key string) string {
 	if l.Load.PowerFactor < 1 {
 		out += ", power factor " + strconv.FormatFloat(l.Load.PowerFactor, 'g', 3, 64)
 	}
-	return out
+	return out + supplyFacts(l.Leakage, l.Inrush, l.Dimmable)
 }
 
 func zoneOptions(s *doc.Scheme) []option {
 	out := []option{{"", "No zone"}}
 	for _, z := range s.Zones.All() {
-		name := z.Name
-		if name == "" {
-			name = z.Tag
-		}
-		out = append(out, option{string(z.ID), name})
+		out = append(out, option{string(z.ID), zoneName(z)})
 	}
 	return out
 }

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"duskwire/calc/network"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 	"duskwire/layout/geom"
@@ -24,7 +25,7 @@ type legsRow struct {
 
 func newLegsRow(on *subject, run func() *doc.Run, set func(func(*doc.Run)) edit.Operation) *legsRow {
 	r := &legsRow{on: on, run: run, set: set}
-	r.details = widget.NewCheck("Method and grouping", func(bool) { r.show() })
+	r.details = widget.NewCheck("Method, grouping, tape, sleeve and hole", func(bool) { r.show() })
 	r.box = container.NewVBox(heading("Legs"), r.details)
 	return r
 }
@@ -100,7 +101,23 @@ func (r *legsRow) newLeg(i int) *form {
 		}
 		return r.on.desk.Commit(change(func(l *doc.Leg) { l.Group = n }))
 	}).when = detail
+	legFittings(f, leg, change, detail)
 	return f
+}
+
+// legFittings adds what protects a leg: tape above it, a sleeve about it, and
+// how the hole falls where it passes a wall.
+func legFittings(f *form, leg func() doc.Leg, change func(func(*doc.Leg)) edit.Operation, detail func() bool) {
+	deep := func() bool { return underground(leg().Support) }
+	f.check("   marker tape or covers above", func() bool { return !leg().NoTape }, func(on bool) edit.Operation {
+		return change(func(l *doc.Leg) { l.NoTape = !on })
+	}).when = func() bool { return detail() && deep() }
+	f.check("   in a sleeve of its own", func() bool { return leg().Sleeve }, func(on bool) edit.Operation {
+		return change(func(l *doc.Leg) { l.Sleeve = on })
+	}).when = func() bool { return detail() && leg().Support != network.InDuct }
+	f.choice("   hole through a wall", holeOptions, func() string { return leg().Hole }, func(v string) edit.Operation {
+		return change(func(l *doc.Leg) { l.Hole = v })
+	}).when = func() bool { return detail() && leg().Support != network.Buried }
 }
 
 // usualDepth is given to a leg that goes underground without a depth: 600 mm,

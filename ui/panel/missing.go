@@ -22,6 +22,9 @@ var askedAt = map[finding.Code][]string{
 	"BRK-01": {"Fault current at the board", "Device at the board"},
 	"VD-04":  {"Cable", "Length", "Load already on it"},
 	"EAR-01": {"Earthing"},
+	"RCD-02": {"Separate RCD", "Device at the board"},
+	"RCD-03": {"Other circuits on the RCD", "What else goes off with it"},
+	"LEK-01": {"Leakage already on it"},
 }
 
 // SupplyFor returns the supply point where what a finding asks for is entered,

@@ -44,6 +44,17 @@ func cableOptions(s *doc.Stock) []option {
 	return out
 }
 
+// sheathOptions lists the runs in whose cable a run may have its cores.
+func sheathOptions(s *doc.Scheme, own doc.ID) []option {
+	out := []option{{"", "A cable of its own"}}
+	for _, r := range s.Runs.All() {
+		if r.ID != own && r.With == "" {
+			out = append(out, option{string(r.ID), r.Tag})
+		}
+	}
+	return out
+}
+
 // indoorOptions lists the cables for the indoor leg: those not made for the
 // ground first, because they are what a house is wired in.
 func indoorOptions(s *doc.Stock) []option {
@@ -56,6 +67,21 @@ func indoorOptions(s *doc.Stock) []option {
 		}
 	}
 	return out
+}
+
+// fillOptions lists what a box may be filled with.
+func fillOptions() []option {
+	return []option{{"", "Not said"}, {"none", "Nothing"}, {"gel", "Gel"}, {"resin", "Resin"}}
+}
+
+// holeOptions lists how a hole through a wall may fall.
+func holeOptions() []option {
+	return []option{{"", "None, or not said"}, {"out", "Falls to the outside"}, {"in", "Falls to the inside"}}
+}
+
+// glandOptions lists the kinds of gland for armour.
+func glandOptions() []option {
+	return []option{{"", "Not said (CW)"}, {"BW", "BW, for dry places"}, {"CW", "CW, sealed"}, {"E1W", "E1W, sealed twice"}}
 }
 
 // deviceOptions lists the devices that fit; none is the text for no device.

@@ -14,6 +14,10 @@ import (
 // Properties shows what is selected and lets it be changed. With nothing
 // selected it shows the scheme.
 type Properties struct {
+	// OnOpen is called when someone wants the properties of another entity, such
+	// as the zone of a lamp; without it the panel shows it by itself.
+	OnOpen func(doc.ID)
+
 	on     subject
 	title  *widget.Label
 	many   *widget.Label
@@ -34,12 +38,13 @@ func NewProperties(desk Desk) *Properties {
 		make: map[doc.Kind]func(*subject) *form{
 			doc.NoKind: schemeForm, doc.SupplyKind: supplyForm, doc.BoxKind: boxForm, doc.LampKind: lampForm,
 			doc.GearKind: gearForm, doc.SourceKind: sourceForm, doc.RunKind: runForm,
-			doc.AreaKind: areaForm, doc.LineKind: lineForm, doc.MarkKind: markForm,
+			doc.ZoneKind: zoneForm, doc.AreaKind: areaForm, doc.LineKind: lineForm, doc.MarkKind: markForm,
 		},
 	}
 	p.body = container.NewVBox()
 	p.scroll = container.NewVScroll(container.New(inset{}, p.body))
 	p.on.wheel = p.scroll.Scrolled
+	p.on.show = p.open
 	p.choose()
 	return p
 }
@@ -70,6 +75,15 @@ func (p *Properties) SetSelection(ids []doc.ID) {
 	p.picked = append(p.picked[:0:0], ids...)
 	p.choose()
 	p.scroll.ScrollToTop()
+}
+
+// open shows the properties of another entity.
+func (p *Properties) open(id doc.ID) {
+	if p.OnOpen != nil {
+		p.OnOpen(id)
+		return
+	}
+	p.SetSelection([]doc.ID{id})
 }
 
 // Flush commits what is being typed, before a file is saved for instance.

@@ -39,6 +39,7 @@ func readings(f *form) {
 	pointRows(f, 0, have)
 	f.heading("On the output side").when = have(1, nil)
 	pointRows(f, 1, have)
+	roomRows(f)
 }
 
 func pointRows(f *form, n int, have func(int, func(calc.Point) bool) func() bool) {

@@ -21,8 +21,12 @@ func runForm(on *subject) *form {
 		func(v string) edit.Operation { return set(func(e *doc.Run) { e.Tag = v }) })
 	f.stock("Cable", func() []option { return cableOptions(on.frame.Stock) }, func() string { return run().Cable },
 		func(v string) edit.Operation { return set(func(e *doc.Run) { e.Cable = v }) })
+	f.choice("Cores in the cable of", func() []option { return sheathOptions(on.scheme(), on.id) }, func() string { return string(run().With) },
+		func(v string) edit.Operation { return set(func(e *doc.Run) { e.With = doc.ID(v) }) }).when = func() bool { return on.scheme().Runs.Len() > 1 }
 	runFigures(f)
+	roomRows(f)
 	f.add(newLegsRow(on, run, set))
+	endRows(f, run, set)
 	lengthRows(f, run, set)
 	return f
 }
@@ -77,6 +81,23 @@ func runFigures(f *form) {
 		return ok && (r.Proposal.Cable != nil || r.Proposal.Why != "")
 	}
 	f.hint("Joined to no supply point, so there is no current to compute yet.").when = func() bool { return !have() }
+}
+
+// endRows adds how the armour is finished at both ends.
+func endRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.Operation) {
+	armoured := func() bool {
+		c, ok := f.on.frame.Stock.Cable(run().Cable)
+		return ok && c.ArmourArea > 0
+	}
+	f.heading("Armour").when = armoured
+	end := func(where string, of func(*doc.Run) *doc.End) {
+		f.choice("Gland at "+where, glandOptions, func() string { return of(run()).Gland },
+			func(v string) edit.Operation { return set(func(e *doc.Run) { of(e).Gland = v }) }).when = armoured
+		f.check("Earth tag at "+where, func() bool { return !of(run()).Untagged },
+			func(v bool) edit.Operation { return set(func(e *doc.Run) { of(e).Untagged = !v }) }).when = armoured
+	}
+	end("start", func(r *doc.Run) *doc.End { return &r.From })
+	end("end", func(r *doc.Run) *doc.End { return &r.To })
 }
 
 func lengthRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.Operation) {

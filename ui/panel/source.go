@@ -35,7 +35,7 @@ func sourceForm(on *subject) *form {
 		if s.IP != "" {
 			out += ", " + s.IP
 		}
-		return out
+		return out + supplyFacts(s.Leakage, c.Inrush, s.Dimmable)
 	})
 	placeRows(f, func() doc.Place { return source().Place }, func(p doc.Place) edit.Operation {
 		return set(func(e *doc.Source) { e.Place = p })

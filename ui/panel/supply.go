@@ -80,6 +80,8 @@ func deviceRows(f *form, supply func() *doc.Supply, set supplySet) {
 	f.stock("Fuse of the spur", func() []option { return deviceOptions(on.frame.Stock, "None", spurFuse) },
 		func() string { return supply().Fuse },
 		func(v string) edit.Operation { return set(func(e *doc.Supply) { e.Fuse = v }) }).when = func() bool { return supply().Spur }
+	f.check("The spur unit has a two-pole switch", func() bool { return supply().Switched },
+		func(v bool) edit.Operation { return set(func(e *doc.Supply) { e.Switched = v }) }).when = func() bool { return supply().Spur }
 }
 
 func indoorRows(f *form, supply func() *doc.Supply, set supplySet) {
@@ -110,6 +112,12 @@ func furtherRows(f *form, supply func() *doc.Supply, set supplySet) {
 		})
 	maybe(f, "Leakage already on it", "mA", q.ParseAmpere, func() q.Maybe[q.Ampere] { return supply().Leakage },
 		func(v q.Maybe[q.Ampere]) edit.Operation { return set(func(e *doc.Supply) { e.Leakage = v }) })
+	f.count("Other circuits on the RCD", func() q.Maybe[q.Count] { return supply().OtherCircuits },
+		func(v q.Maybe[q.Count]) edit.Operation {
+			return set(func(e *doc.Supply) { e.OtherCircuits = v })
+		})
+	f.text("What else goes off with it", func() string { return supply().Shares },
+		func(v string) edit.Operation { return set(func(e *doc.Supply) { e.Shares = v }) })
 	f.number("Nominal voltage", "V", func() string { return supply().Nominal.String() }, func(s string) error {
 		v, err := q.ParseVolt(s)
 		if err != nil {

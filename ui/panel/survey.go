@@ -16,6 +16,8 @@ func schemeForm(on *subject) *form {
 	f := newForm(on)
 	nextSteps(f)
 	s := on.scheme
+	f.heading("Zones: lamps switched together")
+	f.add(newZonesRow(on))
 	f.heading("Scheme")
 	f.text("Title", func() string { return s().Title },
 		func(v string) edit.Operation { return edit.SetTitle{Title: v, Author: s().Author} })

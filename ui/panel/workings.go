@@ -83,13 +83,13 @@ func (p *Workings) refresh() {
 
 func (p *Workings) refill() {
 	var found []finding.Finding
-	hint := "Select a supply point, box, lamp, source or run to see every check made of it and how each figure was reached."
+	hint := "Select a supply point, box, lamp, gear, source, run or zone to see every check made of it and how each figure was reached."
 	if p.active && p.id != "" && doc.KindOf(p.desk.Frame().Scheme, p.id) != doc.NoKind {
 		found = p.desk.Explain(p.id)
 		hint = "Nothing is checked about this yet: it is not part of a circuit."
 	}
 	if len(found) > 0 {
-		hint = "Checks of " + found[0].Subject.Label + " against " +
+		hint = "Checks of " + doc.TagOf(p.desk.Frame().Scheme, p.id) + " against " +
 			rulesName(p.desk.Rules(), p.desk.Frame().Scheme.Rules) + ". Click one for its working."
 	}
 	if p.hint.Text != hint {
@@ -105,7 +105,7 @@ func (p *Workings) refill() {
 			r.Hide()
 			continue
 		}
-		r.set(&found[i], p.open[keyOf(&found[i])])
+		r.set(&found[i], p.open[keyOf(&found[i])], 0)
 		r.Show()
 	}
 	p.list.Refresh()
