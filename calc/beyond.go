@@ -165,8 +165,8 @@ func (p *proposer) node(i int, start float64) {
 
 // limit narrows the room for growth by a figure that meets its limit now.
 func (pl *pool) limit(limit, figure float64) {
-	if figure > 0 && figure <= limit {
-		pl.room = math.Min(pl.room, limit/figure)
+	if figure > 0 && figure <= limit*(1+lastBit) {
+		pl.room = math.Min(pl.room, math.Max(limit/figure, 1))
 	}
 }
 

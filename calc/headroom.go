@@ -15,8 +15,10 @@ import (
 type Headroom struct {
 	// Metres of the same cable that the run may be longer, electrical length
 	// with its allowances. It errs to the short side: growth of the currents is
-	// bounded, not solved; let-through energies (ADI-01 to ADI-03, and what rests
-	// on them) are not looked at. More than 1,000 m is not stated. Most is the length by which the binding rule is
+	// bounded, not solved. It covers VD-01 to VD-03, FLT-01, FLT-05, CAP-01,
+	// CAP-02, ADI-01 to ADI-03, SRC-01, LEK-01 and SOL-01; not what depends on the
+	// way on the plan, and not faults to earth on TT within ADI-02 and ADI-03.
+	// More than 1,000 m is not stated. Most is the length by which some rule is
 	// certainly broken; the truth lies between the two.
 	Metres, Most q.Maybe[q.Metre]
 	MetresBinds  finding.Code
@@ -76,7 +78,7 @@ func Room(in Input, res *Result) *Rooms {
 	out.Median = r.median
 	for b := range c.Net.Branches {
 		br := &c.Net.Branches[b]
-		if br.ID == "" {
+		if br.ID == "" || br.Strip != nil {
 			continue
 		}
 		if br.Converter != nil {
@@ -126,6 +128,8 @@ type sysRoom struct {
 	volts tight   // least volts that some consumer within its limits may still lose
 	grow  tight   // least share by which all currents may grow behind such a source
 	amps  tight   // least amperes that some device, cable or source may still carry
+	input tight   // amperes that everything ahead of the source leaves, at its output
+	spare tight   // amperes by which the load of the source may fall until it is too little
 	flow  float64 // current at the start of the system
 }
 
@@ -137,9 +141,13 @@ type spot struct {
 	lamp tight   // the same of what a lamp needs
 	// Ways, in m, of the consumers of the system beyond: see allowance.
 	shortest, longest float64
-	held              tight   // the same of what meets its limits now
-	grow              tight   // as in sysRoom
-	most              float64 // as in sysRoom
+	// The same of what meets its limits now: drops from the start of the system,
+	// lamps, and what of both stands behind a source that follows its input.
+	heldDrop, heldLamp tight
+	fault              tight   // Ω more that leave the short circuits beyond proved
+	start, end         tight   // the same at the near and the far end of the run that feeds it
+	grow               tight   // as in sysRoom
+	most               float64 // as in sysRoom
 }
 
 // lead is what limits more current at a node: everything between it and the
@@ -157,10 +165,10 @@ func newRoomer(c *check.Context) *roomer {
 	r := &roomer{c: c, p: newProposer(c, newRater(c)), sys: make([]sysRoom, len(c.Net.Systems)),
 		spot: make([]spot, n), lead: make([]lead, n), amps: make([]Headroom, n)}
 	for s := range r.sys {
-		r.sys[s] = sysRoom{low: math.Inf(1), volts: nothing, grow: nothing, amps: nothing}
+		r.sys[s] = sysRoom{low: math.Inf(1), volts: nothing, grow: nothing, amps: nothing, spare: nothing, input: nothing}
 	}
 	for i := range r.spot {
-		r.spot[i] = spot{drop: nothing, lamp: nothing, held: nothing, grow: nothing, shortest: math.Inf(1)}
+		r.spot[i] = spot{drop: nothing, lamp: nothing, heldDrop: nothing, heldLamp: nothing, grow: nothing, fault: nothing, start: nothing, end: nothing, shortest: math.Inf(1)}
 	}
 	r.medians()
 	r.leaks = c.Leaks()
@@ -193,7 +201,11 @@ func (r *roomer) handOn(i int) {
 		to.drop.take(from.drop)
 		to.lamp.take(from.lamp)
 		to.shortest, to.longest = math.Min(to.shortest, from.shortest), math.Max(to.longest, from.longest)
-		to.held.take(from.held)
+		to.heldDrop.take(from.heldDrop)
+		to.heldLamp.take(from.heldLamp)
+		to.fault.take(from.fault)
+		to.fault.take(from.end)
+		to.fault.take(from.start)
 		to.grow.take(from.grow)
 		to.most = math.Max(to.most, from.most)
 		return
@@ -207,18 +219,28 @@ func (r *roomer) handOn(i int) {
 		return
 	}
 	volts, grow := nothing, nothing
-	if t := from.held; t.node >= 0 {
+	if t := from.heldLamp; t.node >= 0 {
 		volts.take(tight{t.slack / k, t.node, t.code})
-		if d := float64(c.Drop(t.node)); t.code == "VD-02" && d > 0 {
-			volts = nothing // a drop counts from the output, so only growth matters
+	}
+	// A drop counts from the output, so only growth matters.
+	if t := from.heldDrop; t.node >= 0 {
+		if d := float64(c.Drop(t.node)); d > 0 {
 			grow.take(tight{t.slack / d, t.node, t.code})
+		} else {
+			volts.take(tight{t.slack / k, t.node, t.code})
 		}
+	}
+	// Watts of a source that follows its input fall with the volts there and with
+	// the currents that fall with them.
+	if t := s2.spare; t.node >= 0 {
+		u := float64(c.Volts(i))
+		volts.take(tight{t.slack / s2.flow / (1/u + 1/r.p.pools[c.Net.Nodes[i].System].lift) / k, t.node, t.code})
 	}
 	if s2.amps.node >= 0 {
 		grow.take(tight{s2.amps.slack / s2.flow, s2.amps.node, s2.amps.code})
 	}
 	to.lamp.take(volts)
-	to.held.take(volts)
+	to.heldLamp.take(volts)
 	to.grow.take(grow)
 	to.most = math.Max(to.most, float64(c.Drop(up))+s2.most/k)
 	s1.volts.take(volts)
@@ -261,6 +283,8 @@ func (r *roomer) gather(i int) {
 	s, at := &r.sys[n.System], &r.spot[i]
 	if b := c.Tree.Parent[i]; b >= 0 && c.Net.Branches[b].Converter == nil {
 		at.way = r.spot[c.Tree.Up(c.Net, i)].way + float64(c.Net.Branches[b].Length)
+		short := c.ShortRoom(b)
+		at.start, at.end = tight{short.Near, i, short.NearCode}, tight{short.Far, i, short.FarCode}
 	}
 	if check.Consumer(n) {
 		u, drop, un := float64(c.Volts(i)), float64(c.Drop(i)), float64(r.p.nominal(i))
@@ -273,30 +297,36 @@ func (r *roomer) gather(i int) {
 			code = "VD-02"
 		}
 		if ratio > 0 {
-			at.take(&at.drop, tight{ratio*un - drop, i, code})
+			at.take(&at.drop, tight{left(ratio*un, drop), i, code})
 		}
 		if low, _ := c.LampLimits(i); low > 0 {
-			at.take(&at.lamp, tight{u - float64(low), i, "VD-03"})
+			at.take(&at.lamp, tight{left(u, float64(low)), i, "VD-03"})
 		}
-		s.volts.take(at.held)
+		s.volts.take(at.heldDrop)
+		s.volts.take(at.heldLamp)
 		s.power = s.power || n.Kind == network.PrimaryNode
 		for _, l := range n.Loads {
 			s.power = s.power || l.Steepness(u) < 0
 		}
 	}
-	left := r.carry(i)
-	if left.slack > 0 {
-		s.amps.take(left)
+	if t := r.carry(i); t.slack >= 0 {
+		s.amps.take(t)
 	}
 	if b := c.Tree.Parent[i]; b < 0 || c.Net.Branches[b].Converter != nil {
 		s.flow = float64(c.Through(i))
+		s.spare.take(r.least(b, i))
 	}
 }
 
+// take takes a margin into drop or lamp, and into its twin of what is met now.
 func (s *spot) take(to *tight, t tight) {
 	to.take(t)
-	if t.slack > 0 {
-		s.held.take(t)
+	switch {
+	case t.slack < 0:
+	case to == &s.lamp:
+		s.heldLamp.take(t)
+	default:
+		s.heldDrop.take(t)
 	}
 }
 
@@ -311,24 +341,24 @@ func (s *spot) all() tight {
 // more.
 func (r *roomer) carry(i int) tight {
 	c := r.c
-	left := nothing
+	least := nothing
 	for k := range c.Net.Nodes[i].Devices {
 		if d := &c.Net.Nodes[i].Devices[k]; d.Overcurrent() {
-			left.take(tight{float64(d.Rating) - float64(c.Beyond(i)), i, "CAP-01"})
+			least.take(tight{left(float64(d.Rating), float64(c.Beyond(i))), i, "CAP-01"})
 		}
 	}
 	b := c.Tree.Parent[i]
 	if b < 0 {
-		return left
+		return least
 	}
 	if cv := c.Net.Branches[b].Converter; cv != nil {
-		left.take(r.source(i, cv))
-		return left
+		least.take(r.source(i, cv))
+		return least
 	}
 	if c.Ours(b) && c.Capacity[b].Known {
-		left.take(tight{r.cable(b), i, "CAP-02"})
+		least.take(tight{r.cable(b), i, "CAP-02"})
 	}
-	return left
+	return least
 }
 
 // cable is what a run may carry more. Where overload protection may be left
@@ -337,12 +367,12 @@ func (r *roomer) cable(b int) float64 {
 	c := r.c
 	iz := float64(c.Capacity[b].Iz)
 	if c.Demand(b).Soft || float64(c.Demand(b).Iz) <= iz {
-		return iz - float64(c.Flow(b))
+		return left(iz, float64(c.Flow(b)))
 	}
 	if o := c.Omitted(b); o.Allowed {
-		return float64(o.Iz - o.Ib)
+		return left(float64(o.Iz), float64(o.Ib))
 	}
-	return iz - float64(c.Flow(b))
+	return left(iz, float64(c.Flow(b)))
 }
 
 // source is what a source may deliver more before SRC-01 asks for a decision,
@@ -353,8 +383,39 @@ func (r *roomer) source(i int, cv *network.Converter) tight {
 		return nothing
 	}
 	load, most := float64(r.c.Through(i)), float64(cv.Rated)/u
-	if part := r.c.Rules.Limits.SourceLoad.Value; part > 0 && load < most*part {
+	if part := r.c.Rules.Limits.SourceLoad.Value; part > 0 && load <= most*part*(1+lastBit) {
 		most *= part
 	}
-	return tight{most - load, i, "SRC-01"}
+	return tight{left(most, load), i, "SRC-01"}
+}
+
+// least is by how much the load of a source may fall until it is less than the
+// source needs, in A; nothing where that is so now.
+func (r *roomer) least(b, i int) tight {
+	if b < 0 || r.c.Net.Branches[b].Converter == nil {
+		return nothing
+	}
+	cv := r.c.Net.Branches[b].Converter
+	u := math.Max(float64(r.c.Volts(i)), float64(cv.Nominal))
+	if cv.MinimumLoad <= 0 || u <= 0 {
+		return nothing
+	}
+	t := tight{left(float64(r.c.Through(i)), float64(cv.MinimumLoad)/u), i, "SRC-01"}
+	if t.slack < 0 {
+		return nothing
+	}
+	return t
+}
+
+// lastBit is the share by which the rules let a figure pass its limit, so that
+// one exactly on it does not fail; see package check.
+const lastBit = 1e-9
+
+// left is what a figure leaves of its limit; nothing is left, and not less,
+// where it stands exactly on it.
+func left(limit, figure float64) float64 {
+	if figure > limit && figure <= limit*(1+lastBit) {
+		return 0
+	}
+	return limit - figure
 }

@@ -53,6 +53,9 @@ func (r *roomer) run(b int) Headroom {
 			metres, h.MetresBinds = left, t.code
 		}
 	}
+	if t, each := r.faulted(b, far); t.node >= 0 && each > 0 && t.slack/each < metres {
+		metres, h.MetresBinds = t.slack/each, t.code
+	}
 	if metres > farthest {
 		h.MetresBinds = ""
 		return h
@@ -98,7 +101,8 @@ func (r *roomer) volts(b, far int, per float64) (x float64, binds finding.Code, 
 	if all.slack <= 0 {
 		return 0, all.code, sure
 	}
-	i := float64(c.Flow(b))
+	i, amps := float64(c.Flow(b)), s.amps
+	amps.take(s.input)
 	holds := func(x float64) (bool, finding.Code) {
 		y := x * (1 + cover)
 		rho := s.grown(y, true)
@@ -108,6 +112,12 @@ func (r *roomer) volts(b, far int, per float64) (x float64, binds finding.Code, 
 		if rho-1 > at.grow.slack {
 			return false, at.grow.code
 		}
+		// Currents that fall with the volts: by their share of U/steepness at most.
+		lift := r.p.pools[sys].lift
+		fall := i * (rho*y + (rho-1)*at.most) / lift
+		if fall > s.spare.slack {
+			return false, s.spare.code
+		}
 		if rho == 1 {
 			return true, ""
 		}
@@ -116,10 +126,12 @@ func (r *roomer) volts(b, far int, per float64) (x float64, binds finding.Code, 
 		switch {
 		case e+(sigma-1)*s.most > s.volts.slack:
 			return false, s.volts.code
+		case fall+math.Max(s.flow-i, 0)*(e+(sigma-1)*s.most)/lift > s.spare.slack:
+			return false, s.spare.code
 		case sigma-1 > s.grow.slack:
 			return false, s.grow.code
-		case (rho-1)*i+(sigma-1)*math.Max(s.flow-i, 0) > s.amps.slack:
-			return false, s.amps.code
+		case (rho-1)*i+(sigma-1)*math.Max(s.flow-i, 0) > amps.slack:
+			return false, amps.code
 		}
 		return true, ""
 	}
@@ -129,6 +141,25 @@ func (r *roomer) volts(b, far int, per float64) (x float64, binds finding.Code, 
 		binds = all.code
 	}
 	return x, binds, sure
+}
+
+// faulted is the Ω that a longer run leaves at its far end and beyond while the
+// short circuits there stay proved, and the Ω of a metre of it: of the line
+// cores cold or, on TN, of the loop hot, whichever is more.
+func (r *roomer) faulted(b, far int) (tight, float64) {
+	t := r.spot[far].end
+	t.take(r.spot[far].fault)
+	cb := r.c.Net.Branches[b].Cable
+	if math.IsInf(t.slack, 1) || cb == nil {
+		return nothing, 0
+	}
+	each := 2 * float64(cb.R20)
+	if e := r.c.Net.Supply.Earthing; e == network.TNS || e == network.TNCS {
+		if hot, ok := r.c.HotPerMetre(cb); ok {
+			each = math.Max(each, float64(hot))
+		}
+	}
+	return t, each
 }
 
 // left is the least of the volts left beyond a run that is some metres longer.
@@ -226,7 +257,9 @@ func (r *roomer) reach(i int) {
 	if cv := c.Net.Branches[b].Converter; cv != nil {
 		r.spot[i].ohm = float64(cv.Resistance())
 		l.amps.take(r.carry(i))
-		l.amps.take(r.across(up, cv))
+		in := r.across(up, cv)
+		l.amps.take(in)
+		r.sys[c.Net.Nodes[i].System].input = in
 	} else {
 		*l = r.lead[up]
 		r.spot[i].ohm = r.spot[up].ohm + c.PerMetre(b)*float64(c.Net.Branches[b].Length)

@@ -75,7 +75,7 @@ func (p *proposer) growth(b, far int, cb *network.Cable) (grow, extra float64) {
 	c := p.c
 	br := &c.Net.Branches[b]
 	pl := &p.pools[c.Net.Nodes[far].System]
-	per := p.perMetre(cb) - c.PerMetre(b)
+	per := p.traits(cb).drop - p.traits(br.Cable).drop
 	l := float64(br.Length)
 	// A hundredth on the cautious side covers what the bound leaves out: phase and
 	// the source's own input.
@@ -194,12 +194,11 @@ func (p *proposer) lampVerdict(t tight, loss float64) verdict {
 func (p *proposer) judgeLoop(b, far int, cb *network.Cable, v *verdict) {
 	c, f := p.c, &p.far[far]
 	br := &c.Net.Branches[b]
-	now, ok := c.HotPerMetre(br.Cable)
-	then, has := c.HotPerMetre(cb)
-	if !ok || !has {
+	now, then := p.traits(br.Cable), p.traits(cb)
+	if !now.path || !then.path {
 		return // FLT-04, whatever the size
 	}
-	change := float64(then-now) * float64(br.Length)
+	change := float64(then.hot-now.hot) * float64(br.Length)
 	if t := f.loop; t.node >= 0 {
 		limit, _ := c.LoopLimit(t.node)
 		hot := float64(c.Loops[t.node].Hot) + change
@@ -215,19 +214,23 @@ func (p *proposer) judgeLoop(b, far int, cb *network.Cable, v *verdict) {
 // cable stands. The current at the near end does not depend on this run.
 func (p *proposer) judgeEnergy(b int, part check.Part, cb *network.Cable, v *verdict) {
 	c := p.c
-	e, _, _, _, ok := c.Withstand(cb, part)
-	if !ok {
+	s := &p.traits(cb).stands[part]
+	if !s.ok {
 		return
 	}
+	e := s.energy
 	code := [...]finding.Code{"ADI-01", "ADI-02", "ADI-03"}[part]
 	if c.Spared(b, part, e) {
 		return // beyond anything that could pass, so never what binds
 	}
-	s := c.Stress(b, part)
-	if !s.Known {
+	if part == check.LineCore && e > 0 && c.OneDevice(b) {
+		return // taken as protected where CAP-02 holds, which is judged by itself
+	}
+	st := c.Stress(b, part)
+	if !st.Known {
 		return
 	}
-	most := max(s.Near, s.Far)
+	most := max(st.Near, st.Far)
 	v.take(verdict{code: code, use: energyUse(most, e), figure: float64(e), limit: float64(most), node: -1})
 }
 

@@ -23,6 +23,8 @@ type proposer struct {
 	tried    int      // points of all trials so far
 	pools    []pool   // per system
 	families []family
+	cables   map[*network.Cable]*traits
+	shorts   []shorts // per node; nil until needed
 }
 
 // family is the sizes of one kind of cable, smallest first.
@@ -57,7 +59,10 @@ func (p *proposer) perMetre(cb *network.Cable) float64 {
 
 // propose returns the smallest cable of the family of run b that passes
 // capacity, drop and voltage at every lamp beyond it, the fault loop at every
-// point beyond it and the adiabatic check, everything else staying as it is.
+// point beyond it and the adiabatic check of its own, everything else staying as
+// it is. Runs beyond whose short circuit is then not proved any more are not in
+// the way of it: Why names the first. Loads of sources (SRC-01) are looked at
+// only where currents grow.
 // The answer errs to the thicker side: see growth. What cannot be judged (an
 // unknown loop) is not claimed.
 func (p *proposer) propose(b int) Proposal {
@@ -82,9 +87,9 @@ func (p *proposer) propose(b int) Proposal {
 			continue
 		}
 		if i == 0 {
-			return Proposal{Cable: cb, Binds: v.code, Why: "smallest of its kind; nearest to its limit: " + p.say(v)}
+			return Proposal{Cable: cb, Binds: v.code, Why: "smallest of its kind; nearest to its limit: " + p.say(v) + p.weakens(b, cb)}
 		}
-		return Proposal{Cable: cb, Binds: before.code, Why: sizes[i-1].Size.String() + " would not do: " + p.say(before)}
+		return Proposal{Cable: cb, Binds: before.code, Why: sizes[i-1].Size.String() + " would not do: " + p.say(before) + p.weakens(b, cb)}
 	}
 	if len(sizes) == 0 {
 		return Proposal{Binds: "CAP-03", Why: "the stock book holds no size of this kind of cable"}

@@ -50,20 +50,20 @@ func breakingFinding(c *Context, i int, d *network.Device, ik q.Ampere, known, h
 	case d.Breaking <= 0:
 		f.Level = finding.Decide
 		f.Text = "the breaking capacity of " + d.Label + " is not known"
-		f.Figure = ik.String()
-		w.add("prospective fault current %s; the stock book gives no breaking capacity", ik)
+		f.Figure = faultAmps(ik)
+		w.add("prospective fault current %s; the stock book gives no breaking capacity", faultAmps(ik))
 		f.Remedies = []finding.Remedy{{Text: "read the breaking capacity off the device and enter it"}}
 	default:
-		f.Figure, f.Limit = ik.String(), d.Breaking.String()
+		f.Figure, f.Limit = faultAmps(ik), d.Breaking.String()
 		if sup.FaultCurrent.Known {
-			w.add("measured at the board: %s; at %s with the cable between: %s", sup.FaultCurrent.Value, s.Label, ik)
+			w.add("measured at the board: %s; at %s with the cable between: %s", sup.FaultCurrent.Value, s.Label, faultAmps(ik))
 		} else {
 			w.add("Ik = Uo · Cmax / Z = %s × %s / %s = %s", num(float64(sup.Nominal), 1), num(t.Cmax, 2),
-				q.Ohm(float64(sup.Nominal)*t.Cmax/float64(ik)), ik)
+				q.Ohm(float64(sup.Nominal)*t.Cmax/float64(ik)), faultAmps(ik))
 			f.Assumed = []string{"prospective fault current not measured: computed from the loop impedance"}
 		}
-		w.add("%s against %s: %s", ik, d.Breaking, meets(held))
-		f.Text = "prospective fault current " + ik.String() + " at " + d.Label + ", which breaks " + d.Breaking.String()
+		w.add("%s against %s: %s", faultAmps(ik), d.Breaking, meets(held))
+		f.Text = "prospective fault current " + faultAmps(ik) + " at " + d.Label + ", which breaks " + d.Breaking.String()
 		if !held {
 			f.Remedies = []finding.Remedy{{Text: "use a device of higher breaking capacity, or prove the backup of the device ahead with its maker's figures"}}
 		}

@@ -5,20 +5,22 @@ import (
 	"duskwire/calc/network"
 )
 
-// CTL-04: zones of which the plan does not say what switches them. Common
-// practice, no source: the client asks who switches what, from where.
+// CTL-04: zones of which the plan does not say what switches them. A single
+// zone behind a spur unit with a switch is switched there. Common practice, no
+// source: the client asks who switches what, from where.
 var zoneControlRule = Rule{Code: "CTL-04", Title: "Zone without control", Run: zoneControl}
 
 func zoneControl(c *Context, emit func(finding.Finding)) {
 	var open []*network.LampZone
 	for k := range c.Net.Zones {
 		z := &c.Net.Zones[k]
-		if !z.Named {
+		unit := !z.Named && len(c.Net.Zones) == 1 && c.Net.Supply.Kind == network.Spur && c.Net.Supply.Switched
+		if !z.Named && !unit {
 			open = append(open, z)
-		}
-		if z.Named && c.Asked(z.ID) {
+		} else if c.Asked(z.ID) {
 			emit(finding.Finding{Code: "CTL-04", Level: finding.Held, Subject: zoneSubject(z), Source: finding.Source{Evidence: finding.Practice},
-				Text: "the plan says what switches " + z.Title(), Working: "zone " + z.Title() + "\ncontrol: named"})
+				Text:    "the plan says what switches " + z.Title(),
+				Working: "zone " + z.Title() + "\ncontrol: " + map[bool]string{true: "the switch of the spur unit, the only zone there is", false: "named"}[unit]})
 		}
 	}
 	if len(open) == 0 {
@@ -38,7 +40,7 @@ func zoneControl(c *Context, emit func(finding.Finding)) {
 	w.add("without it, what inrush and LED load the gear sees is judged by the circuit alone")
 	f.Text = "the plan does not say what switches " + names
 	f.Working = w.String()
-	f.Remedies = []finding.Remedy{{Text: "name the gear in the properties of the zone, or leave it to the switch of the circuit"}}
+	f.Remedies = []finding.Remedy{{Text: "name the gear in the properties of the zone; a single zone may be left to the switch of a spur unit, if the supply point says that it has one"}}
 	emit(f)
 }
 

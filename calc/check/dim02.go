@@ -31,7 +31,7 @@ func dimmerFinding(c *Context, i int, g *network.Gear) finding.Finding {
 	w.add("load behind %s, rated: %s", s.Label, load)
 	if g.DimMin.Known {
 		held := within(float64(g.DimMin.Value), float64(load))
-		w.add("least load: %s: %s", g.DimMin.Value, meets(held))
+		w.add("least load: %s: %s", g.DimMin.Value, reaches(held))
 		f.Limit = "at least " + g.DimMin.Value.String()
 		if !held {
 			f.Level = finding.Decide

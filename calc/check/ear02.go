@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strings"
+
 	"duskwire/calc/finding"
 	"duskwire/calc/protect"
 )
@@ -45,6 +47,9 @@ func brokenPath(c *Context, k *cut, i int) finding.Finding {
 	f.Also = append(append(f.Also, c.runSubject(k.gap.Branch)), c.subjects(without(k.metal, i))...)
 	var w lines
 	pathWorking(c, &w, i)
+	if steps := c.earth().Path(i); len(steps) > 0 && !strings.Contains(steps[len(steps)-1], k.gap.Why) {
+		w.add("  and nearer the supply: %s", k.gap.Why)
+	}
 	w.add("no earth: %s", list(c.subjects(k.metal)))
 	counts := c.fittingsOf()
 	counts.working(&w)

@@ -76,14 +76,17 @@ func (c *Context) Stress(b int, p Part) Stress {
 		at = assumed(z.Over)
 		s.NearI = at
 	}
-	var ok bool
-	s.Near, s.NearSource, ok = protect.LetThrough(*z.Over, at, uo, t)
-	s.Known = ok
-	i, known := c.smallest(far, p)
-	if !known {
-		return s
+	s.Near, s.NearSource, s.Known = protect.LetThrough(*z.Over, at, uo, t)
+	if i, known := c.smallest(far, p); known {
+		s.FarI = i
+		c.passedFar(z, &s)
 	}
-	s.FarI = i
+	return s
+}
+
+// passedFar fills in what passes at the far end at the current FarI.
+func (c *Context) passedFar(z *Zone, s *Stress) {
+	t, uo, i := &c.Rules.Protect, c.Net.Supply.Nominal, s.FarI
 	if e, src, ok := protect.LetThrough(*z.Over, i, uo, t); ok {
 		s.Far, s.FarSource, s.Known = e, src, true
 	}
@@ -92,7 +95,6 @@ func (c *Context) Stress(b int, p Part) Stress {
 	if d, src, ok := protect.FaultTime(*z.Over, i, uo, t); ok && z.Time.Known && d > z.Time.Value {
 		s.Far, s.FarSource, s.FarTimed = q.AmpereSquaredSecond(float64(i)*float64(i)*float64(d)), src, true
 	}
-	return s
 }
 
 // Spared reports whether a withstand of e is beyond all that the device ahead
@@ -103,6 +105,28 @@ func (c *Context) Spared(b int, p Part, e q.AmpereSquaredSecond) bool {
 		return false
 	}
 	return z.Ceiling.Known && z.Ceiling.Value <= e
+}
+
+// OneDevice reports whether the breaker ahead of a run is current limiting, of
+// type B or C, and is known to break the fault current where it stands. Where it
+// also protects a cable against overload (CAP-02), the line conductors may be
+// taken as protected against fault current. Source: BS 7671 435.1 (from memory).
+func (c *Context) OneDevice(b int) bool {
+	z := c.Zone(c.Far(b))
+	if z.Over == nil || z.Over.Kind != network.Breaker && z.Over.Kind != network.RCBO || z.Over.Curve != "B" && z.Over.Curve != "C" {
+		return false
+	}
+	ik, known := c.largest(z.OverAt, LineCore)
+	return known && z.Over.Breaking > 0 && within(float64(ik), float64(z.Over.Breaking))
+}
+
+// assumedHeld reports whether 435.1 spares the line core of a run the proof.
+func (c *Context) assumedHeld(b int, p Part) bool {
+	if p != LineCore || !c.Capacity[b].Known {
+		return false
+	}
+	_, carries := overCapacity(c, b)
+	return carries && c.OneDevice(b)
 }
 
 // earthStress is the energy of a fault to earth on TT, which the residual
@@ -173,7 +197,7 @@ func energyFindings(c *Context, p Part, emit func(finding.Finding)) {
 			if e <= 0 {
 				return 1e9, false
 			}
-			return most / float64(e), within(most, float64(e))
+			return most / float64(e), within(most, float64(e)) || c.assumedHeld(b, p)
 		},
 		func(b int) finding.Finding { return energyFinding(c, b, p) })
 }
@@ -191,7 +215,7 @@ func energyFinding(c *Context, b int, p Part) finding.Finding {
 	if !st.Known {
 		return unproved(partCodes[p], s, "the fault current or the device is not known well enough to bound what "+s.Label+" has to stand")
 	}
-	held := within(float64(max(st.Near, st.Far)), float64(e)) && e > 0
+	held := e > 0 && (within(float64(max(st.Near, st.Far)), float64(e)) || c.assumedHeld(b, p))
 	lv := finding.Decide
 	if st.FarTimed && !within(float64(st.Far), float64(e)) {
 		lv = finding.Stop
@@ -220,7 +244,7 @@ func energyWorking(c *Context, b int, p Part, st Stress, e q.AmpereSquaredSecond
 	}
 	if st.NearKnown {
 		w.add("near end, cold: I = Uo · Cmax / Z = %s × %s / %s = %s", uo, num(t.Cmax, 2),
-			q.Ohm(float64(c.Net.Supply.Nominal)*t.Cmax/float64(st.NearI)), st.NearI)
+			q.Ohm(float64(c.Net.Supply.Nominal)*t.Cmax/float64(st.NearI)), faultAmps(st.NearI))
 	} else {
 		w.add("near end: fault current not known, %s taken", st.NearI)
 		assumed = append(assumed, "prospective fault current not known: "+st.NearI.String()+" taken")
@@ -228,10 +252,15 @@ func energyWorking(c *Context, b int, p Part, st Stress, e q.AmpereSquaredSecond
 	w.add("  I²t through %s at most %s (%s)", z.Over.Label, st.Near, st.NearSource)
 	if st.FarI > 0 && st.Far > 0 {
 		w.add("far end, hot: I = Uo · Cmin / Zs = %s × %s / %s = %s", uo, num(t.Cmin, 2),
-			c.Loops[c.Far(b)].Hot, st.FarI)
+			c.Loops[c.Far(b)].Hot, faultAmps(st.FarI))
 		w.add("  I²t = %s (%s)", st.Far, st.FarSource)
 	}
 	held := within(float64(max(st.Near, st.Far)), float64(e)) && e > 0
+	if !held && e > 0 && c.assumedHeld(b, p) {
+		w.add("the bound is above that; but %s protects this cable against overload as well and breaks the fault current,", z.Over.Label)
+		w.add("so its line conductors may be taken as protected (BS 7671:2018 435.1 (from memory)): meets the limit")
+		return w.String(), assumed
+	}
 	w.add("%s against %s: %s", max(st.Near, st.Far), e, meets(held))
 	if !held && (!st.FarTimed || within(float64(st.Far), float64(e))) {
 		w.add("this is a bound from the tables; the maker's let-through figure for %s decides", z.Over.Label)

@@ -63,6 +63,9 @@ func unknownFinding(s finding.Subject, missing string, also []finding.Subject) f
 	if strings.HasPrefix(missing, "the cable") {
 		cure = "enter the cable and its length, or a loop measured at the supply point"
 	}
+	if strings.Contains(missing, "not separated") {
+		cure = "use a separated source (SELV), which needs no loop (SRC-03)"
+	}
 	return finding.Finding{Code: "FLT-03", Level: finding.Stop, Subject: s, Also: also,
 		Text:   "the fault loop is not known: missing is " + missing,
 		Source: disconnectSource, Working: w.String(),

@@ -21,33 +21,40 @@ type glandAt struct {
 }
 
 func glandKind(c *Context, emit func(finding.Finding)) {
-	var bad []glandAt
+	var unsealed, sunk []glandAt
 	c.glanded(func(b, node int, e network.End) {
-		g := glandAt{b, node, c.sunk(node), e.Type()}
-		if g.sunk || e.Gland == "BW" && e.Support != network.Indoors {
-			bad = append(bad, g)
+		switch g := (glandAt{b, node, c.sunk(node), e.Type()}); {
+		case g.sunk:
+			sunk = append(sunk, g)
+		case e.Gland == "BW" && e.Support != network.Indoors:
+			unsealed = append(unsealed, g)
 		}
 	})
-	for k, g := range bad {
-		if k == 0 || c.Asked(c.runSubject(g.b).ID) && g.b != bad[k-1].b {
-			emit(glandFinding(c, bad, g))
+	take, flush := single(emit)
+	for _, bad := range [2][]glandAt{unsealed, sunk} {
+		for k, g := range bad {
+			if k == 0 || c.Asked(c.runSubject(g.b).ID) && g.b != bad[k-1].b {
+				take(glandFinding(c, bad, g))
+			}
 		}
 	}
+	flush()
 	if c.Explain != "" {
-		glandsHeld(c, bad, emit)
+		glandsHeld(c, append(unsealed, sunk...), emit)
 	}
 }
 
+// glandFinding is about some glands that are unfit for one reason.
 func glandFinding(c *Context, bad []glandAt, first glandAt) finding.Finding {
 	f := finding.Finding{Code: "GLD-01", Level: finding.Decide, Subject: c.runSubject(first.b), Source: glandSource,
 		Figure: first.kind, Limit: "CW or better outdoors, none in the ground or in water"}
 	f.Also = append(f.Also, c.subject(first.node))
+	why := "no seal on the outer sheath"
+	if first.sunk {
+		why = "below ground or in water, where no gland is made to lie"
+	}
 	var w lines
 	for _, g := range bad {
-		why := "no seal on the outer sheath"
-		if g.sunk {
-			why = "below ground or in water, where no gland is made to lie"
-		}
 		w.add("%s at %s: %s, %s", c.runSubject(g.b).Label, c.subject(g.node).Label, g.kind, why)
 		if g.b != first.b {
 			f.Also = append(f.Also, c.runSubject(g.b))

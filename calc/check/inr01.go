@@ -113,6 +113,7 @@ func (c *Context) surgeFindings(i int, d *network.Device, emit func(finding.Find
 	for _, g := range c.surges(i) {
 		f := c.surgeFinding(i, d, &g)
 		if c.Wants(f.Level == finding.Held, f.Subject.ID) {
+			f.Also = c.surging(&g, f.Subject)
 			emit(f)
 		}
 	}
@@ -120,11 +121,6 @@ func (c *Context) surgeFindings(i int, d *network.Device, emit func(finding.Find
 
 func (c *Context) surgeFinding(i int, d *network.Device, g *surge) finding.Finding {
 	f := finding.Finding{Code: "INR-01", Level: finding.Held, Subject: c.subject(i), Source: inrushSource}
-	for _, k := range g.nodes {
-		if s := c.subject(k); s != f.Subject {
-			f.Also = append(f.Also, s)
-		}
-	}
 	by := "with the circuit"
 	if g.control >= 0 {
 		by = "by " + c.subject(g.control).Label
@@ -138,6 +134,17 @@ func (c *Context) surgeFinding(i int, d *network.Device, g *surge) finding.Findi
 	}
 	f.Working = w.String()
 	return f
+}
+
+// surging names what is switched on together, besides what the finding is about.
+func (c *Context) surging(g *surge, about finding.Subject) []finding.Subject {
+	var out []finding.Subject
+	for _, k := range g.nodes {
+		if s := c.subject(k); s != about {
+			out = append(out, s)
+		}
+	}
+	return out
 }
 
 // surgeOnBreaker makes both estimates.
@@ -159,7 +166,7 @@ func (c *Context) surgeOnBreaker(d *network.Device, g *surge, f *finding.Finding
 	}
 	most := c.guideNumber(d)
 	guide := g.loads <= most
-	w.add("by the trade guide: %d fittings of about 10 W on this breaker (%s): %s", most, c.Rules.Limits.InrushSmall.Source, meets(guide))
+	w.add("by the trade guide: %d of at most %d fittings of about 10 W on this breaker (%s): %s", g.loads, most, c.Rules.Limits.InrushSmall.Source, meets(guide))
 	if !data {
 		f.Figure, f.Limit, f.Source = num(float64(g.loads), 0)+" fittings", num(float64(most), 0)+" fittings", c.Rules.Limits.InrushSmall.Source
 	}

@@ -15,7 +15,7 @@ func ingressByPlace(c *Context, emit func(finding.Finding)) {
 	g := gather{c: c}
 	for i := range c.Net.Nodes {
 		n := &c.Net.Nodes[i]
-		if n.Place == nil || n.IP == "" || n.Tail || c.Tree.Parent[i] < 0 || c.indoors(i) || n.Kind == network.LampNode && n.Place.InWater {
+		if n.Place == nil || n.IP == "" || n.Tail || n.Kind == network.SecondaryNode || c.Tree.Parent[i] < 0 || c.indoors(i) || n.Kind == network.LampNode && n.Place.InWater {
 			continue
 		}
 		where, limit := c.placeIP(n)

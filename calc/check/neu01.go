@@ -79,7 +79,7 @@ func neutralFinding(c *Context, p *pairing) finding.Finding {
 		w.add("they are behind the same device: one neutral may serve both")
 	}
 	short := p.have < p.need
-	w.add("cores: %d of at least %d: %s", p.have, p.need, meets(!short))
+	w.add("cores: %d of at least %d: %s", p.have, p.need, reaches(!short))
 	switch {
 	case short:
 		f.Level = finding.Stop
@@ -87,7 +87,10 @@ func neutralFinding(c *Context, p *pairing) finding.Finding {
 		if !p.apart {
 			f.Text = s.Label + " and " + p.other.Label + " share a cable of " + f.Figure + ", too few for both"
 		}
-		f.Remedies = []finding.Remedy{{Text: "lay a cable of its own for one of them"}, {Text: "use a cable with more cores"}, {Text: "feed both from one device"}}
+		f.Remedies = []finding.Remedy{{Text: "lay a cable of its own for one of them"}, {Text: "use a cable with more cores"}}
+		if p.apart {
+			f.Remedies = append(f.Remedies, finding.Remedy{Text: "feed both from one device, so that one neutral may serve both"})
+		}
 	case p.apart:
 		f.Level = finding.Decide
 		f.Text = s.Label + " and " + p.other.Label + " are two circuits in one cable: they have to be isolated together and labelled at both ends"

@@ -60,7 +60,7 @@ func submergedFinding(c *Context, i int, s finding.Subject, v submergedVerdict, 
 		Figure: sys.Nominal.String() + " " + sys.Current.String() + ", " + ipText(n.IP),
 		Limit:  q.Volt(v.limit.Value).String() + " " + sys.Current.String() + " separated, IPX" + num(float64(int(c.Rules.Site.WaterIP.Value)%10), 0)}
 	var w lines
-	w.add("%s stands in %s, %s from the surface", s.Label, n.Place.Area.Label, span(n.Height))
+	w.add("%s stands in %s at a height of %s", s.Label, n.Place.Area.Label, span(n.Height))
 	w.add("voltage %s %s, at most %s: %s", sys.Nominal, sys.Current, q.Volt(v.limit.Value), yes(v.low))
 	w.add("from a separated source: %s", yes(v.apart))
 	w.add("made for lasting immersion, %s: %s", ipText(n.IP), yes(v.dry))

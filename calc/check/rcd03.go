@@ -63,7 +63,7 @@ func sharedFinding(c *Context, d *network.Device) finding.Finding {
 		w.add("further circuits behind it: %s", s.OtherCircuits.Value)
 	}
 	if known {
-		f.Figure = num(n, 0) + " other circuits"
+		f.Figure = count(int(n), "other circuit", "other circuits")
 	}
 	own := []finding.Remedy{{Text: "give the garden an RCBO of its own, so that the house stays on when it trips"}}
 	switch {

@@ -48,7 +48,7 @@ func promptFinding(c *Context, i int) finding.Finding {
 			w.add("%s: IΔn = %s, %s", d.Label, milliamps(d.Residual), map[bool]string{true: "delayed", false: "no delay"}[d.Delayed])
 		}
 	}
-	w.add("one of at most %s without delay is asked for: %s", milliamps(q.Ampere(c.Rules.Limits.Residual.Value)), meets(held))
+	w.add("one of at most %s without delay is asked for: %s", milliamps(q.Ampere(c.Rules.Limits.Residual.Value)), map[bool]string{true: "there is one", false: "there is none"}[held])
 	f.Text = "the residual device ahead of " + s.Label + " opens without delay"
 	if !held {
 		f.Text = "the only residual device of " + milliamps(q.Ampere(c.Rules.Limits.Residual.Value)) + " ahead of " + s.Label + " is delayed and gives no additional protection"

@@ -3,10 +3,12 @@ package check
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"duskwire/calc/finding"
+	q "duskwire/calc/quantity"
 )
 
 // within reports figure <= limit. A billionth of slack keeps a figure that is
@@ -64,12 +66,28 @@ func num(v float64, n int) string {
 	return s
 }
 
+// faultAmps writes a fault current, from 100 A on to the ampere.
+func faultAmps(i q.Ampere) string {
+	if i >= 100 {
+		i = q.Ampere(math.Round(float64(i)))
+	}
+	return i.String()
+}
+
 // meets is the word between a figure and its limit.
 func meets(held bool) string {
 	if held {
 		return "meets the limit"
 	}
 	return "exceeds the limit"
+}
+
+// reaches is the word between a figure and the least that it should be.
+func reaches(held bool) string {
+	if held {
+		return "meets the limit"
+	}
+	return "falls short of the limit"
 }
 
 // level is Held for what meets its limit and otherwise l.
@@ -158,7 +176,11 @@ func single(emit func(finding.Finding)) (take func(finding.Finding), flush func(
 			g.Working += "\n" + f.Working
 			g.Also = append(g.Also, f.Also...)
 			g.Assumed = append(g.Assumed, f.Assumed...)
-			g.Remedies = append(g.Remedies, f.Remedies...)
+			for _, rem := range f.Remedies {
+				if !slices.Contains(g.Remedies, rem) {
+					g.Remedies = append(g.Remedies, rem)
+				}
+			}
 			return
 		}
 		kept = append(kept, f)

@@ -1,8 +1,6 @@
 package check
 
 import (
-	"math"
-
 	"duskwire/calc/finding"
 	"duskwire/calc/network"
 	"duskwire/calc/protect"
@@ -101,17 +99,17 @@ func (c *Context) bandFinding(i int, ahead, d *network.Device, from q.Ampere, sr
 		f.Text = "for a fault behind " + d.Label + " of " + from.String() + " or more, " + ahead.Label + " may open with it or instead"
 		w.add("the prospective fault current at %s is not known", s.Label)
 	case held:
-		f.Figure = most.String()
+		f.Figure = faultAmps(most)
 		f.Text = "behind " + d.Label + " no fault reaches " + from.String() + ", so it opens before " + ahead.Label
-		w.add("largest fault current there: %s", most)
+		w.add("largest fault current there: %s", faultAmps(most))
 	case most < from:
-		f.Figure = most.String()
+		f.Figure = faultAmps(most)
 		f.Text = "no fault behind " + d.Label + " reaches the " + from.String() + " of " + ahead.Label
-		w.add("largest fault current there: %s", most)
+		w.add("largest fault current there: %s", faultAmps(most))
 	default:
-		f.Figure = from.String() + " to " + q.Ampere(math.Round(float64(most))).String()
+		f.Figure = from.String() + " to " + faultAmps(most)
 		f.Text = "for faults of " + f.Figure + " behind " + d.Label + ", " + ahead.Label + " may open with it or instead"
-		w.add("largest fault current there, cold: %s", most)
+		w.add("largest fault current there, cold: %s", faultAmps(most))
 		if few, all := c.belowBand(d, from); few > 0 {
 			w.add("at %d of the %d points behind it even the largest current stays below: there %s opens alone", few, all, d.Label)
 		}

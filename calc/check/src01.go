@@ -76,7 +76,8 @@ func sourceFinding(c *Context, b int, load q.VoltAmpere, lv finding.Level) findi
 		f.Remedies = []finding.Remedy{{Text: "use the next larger source, or accept less reserve"}}
 	case lv == finding.Decide:
 		f.Limit, f.Source = "at least "+cv.MinimumLoad.String(), makerSource
-		f.Text = br.Label + " delivers only " + load.String() + "; it needs " + cv.MinimumLoad.String()
+		f.Figure = q.Watt(watts).String()
+		f.Text = br.Label + " delivers only " + f.Figure + "; it needs " + cv.MinimumLoad.String()
 		f.Remedies = []finding.Remedy{{Text: "use a smaller source or one without a least load", Tried: true}}
 	}
 	w.add("%s of %s%s", load, cv.Rated, share)

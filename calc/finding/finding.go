@@ -65,11 +65,14 @@ type Source struct {
 	Evidence Evidence // how the number was come by
 }
 
-// String returns the source in one line with its evidence.
+// String returns the source in one line with its evidence. A clause in words is
+// set off by a comma; one that is a number or a table is not.
 func (s Source) String() string {
 	out := s.Standard
 	if s.Clause != "" {
-		if out != "" {
+		if c := s.Clause[0]; out != "" && c >= 'a' && c <= 'z' {
+			out += ", "
+		} else if out != "" {
 			out += " "
 		}
 		out += s.Clause

@@ -96,3 +96,17 @@ func TestLevelString(t *testing.T) {
 		}
 	}
 }
+
+// A clause that is a number or a table follows its standard; words are set off.
+func TestSourceReads(t *testing.T) {
+	for want, s := range map[string]Source{
+		"BS 7671:2018 Table 41.3 (found)":                      {Standard: "BS 7671:2018", Clause: "Table 41.3", Evidence: Found},
+		"trade guidance, surface cables only on walls (found)": {Standard: "trade guidance", Clause: "surface cables only on walls", Evidence: Found},
+		"BS 7671:2018 522.8.10 (found)":                        {Standard: "BS 7671:2018", Clause: "522.8.10", Evidence: Found},
+		"10 A type B (from memory)":                            {Clause: "10 A type B", Evidence: Memory},
+	} {
+		if got := s.String(); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}

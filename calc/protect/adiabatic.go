@@ -68,7 +68,8 @@ func Selected(line q.SquareMetre, kLine, kPart float64) q.SquareMetre {
 //	fuse      Ia² · t of a tabulated point whose Ia is reached, the least of
 //	          them: above a point a fuse lets through no more than at it
 //	breaker   I² · t with t of the instantaneous band, and not above the
-//	          class 3 limit for its rated breaking capacity while i is within it
+//	          class 3 limit for its rated breaking capacity while i is within
+//	          it, nor above a row that holds up to a current of its own
 //
 // ok is false when no tabulated point is reached. Where only this bound fails,
 // the maker's figure decides. Source: EN 60898-1 Tables ZA.1 and ZA.2 (from
@@ -114,19 +115,25 @@ func breakerEnergy(d network.Device, i q.Ampere, t *Tables) (q.AmpereSquaredSeco
 	return e, src, true
 }
 
-// energyRow returns the class 3 row of a breaker: its curve, the smallest size
-// band that holds its rating and exactly its breaking capacity, which has to
-// cover the current.
+// energyRow returns the row with the least energy that holds for a breaker at a
+// current: of its class the smallest size band that holds its rating and
+// exactly its breaking capacity, which has to cover the current; or a row that
+// holds up to a current of its own.
 func energyRow(d network.Device, i q.Ampere, t *Tables) (EnergyRow, bool) {
-	var best EnergyRow
-	found := false
+	var class, own EnergyRow
 	for _, row := range t.Energy {
-		if row.Curve != d.Curve || row.Breaking != d.Breaking || row.UpTo < d.Rating || i > d.Breaking {
-			continue
-		}
-		if !found || row.UpTo < best.UpTo {
-			best, found = row, true
+		switch {
+		case row.Curve != d.Curve || row.UpTo < d.Rating || d.Breaking > 0 && i > d.Breaking:
+		case row.Within > 0:
+			if i <= row.Within && (own.Within <= 0 || row.Energy < own.Energy) {
+				own = row
+			}
+		case row.Breaking == d.Breaking && (class.Breaking <= 0 || row.UpTo < class.UpTo):
+			class = row
 		}
 	}
-	return best, found
+	if own.Within > 0 && (class.Breaking <= 0 || own.Energy < class.Energy) {
+		return own, true
+	}
+	return class, class.Breaking > 0
 }

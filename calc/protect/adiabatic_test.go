@@ -102,6 +102,12 @@ func TestLetThrough(t *testing.T) {
 		{"B16 above its breaking capacity", breaker("B", 16), 7000, 4.9e6, true},
 		{"breaking capacity not known", bare, 3000, 9e5, true},
 		{"no class 3 row for D", d16, 3000, 9e5, true},
+		// 1.0 mm² of 115: k²S² = 13225 A²s; what experts say of 6 A breakers.
+		{"B6 at 1.5 kA, the small-current row", breaker("B", 6), 1500, 13225, true},
+		{"B6 above 1.5 kA, class 3", breaker("B", 6), 1501, 35000, true},
+		{"B10 at 1.5 kA, not in that row", breaker("B", 10), 1500, 35000, true},
+		{"B6 of unknown breaking capacity at 1 kA", func() network.Device { d := breaker("B", 6); d.Breaking = 0; return d }(), 1000, 13225, true},
+		{"B6 at 1.5 kA that breaks 1 kA", func() network.Device { d := breaker("B", 6); d.Breaking = 1000; return d }(), 1500, 225000, true},
 		{"RCBO as a breaker", rcbo("C", 10), 3000, 42000, true},
 		{"no overcurrent part", rcd(0.03, false), 3000, 0, false},
 	} {

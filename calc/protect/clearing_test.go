@@ -112,3 +112,26 @@ func TestFaultTimes(t *testing.T) {
 		t.Errorf("at 12 A: %+v", got)
 	}
 }
+
+// Below a step a tabulated point is lost, just above it is not: B6, 5 · 6 A
+// (EN 60898-1 Table 2); BS 1362 13 A, 230 · 0.95 / 2.30 Ω at 0.4 s (BS 7671
+// Table 41.2).
+func TestSteps(t *testing.T) {
+	tab := tables()
+	for _, d := range []network.Device{{Kind: network.Breaker, Curve: "B", Rating: 6}, {Kind: network.FuseBS1362, Rating: 13}} {
+		steps := Steps(d, 230, tab)
+		if len(steps) == 0 {
+			t.Errorf("%+v has no step", d)
+		}
+		for _, i := range steps {
+			above, _, ok := FaultTime(d, i, 230, tab)
+			below, _, still := FaultTime(d, i*(1-1e-9), 230, tab)
+			if !ok || still && below <= above {
+				t.Errorf("%+v at %v: %v (%v), below %v (%v)", d, i, above, ok, below, still)
+			}
+		}
+	}
+	if got := Steps(rcd(0.03, false), 230, tab); got != nil {
+		t.Errorf("a residual device has steps %v", got)
+	}
+}

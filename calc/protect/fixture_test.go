@@ -28,7 +28,8 @@ func tables() *Tables {
 			{true, 1, 0.5, src}, {true, 2, 0.2, src}, {true, 5, 0.15, src},
 		},
 		Energy: []EnergyRow{
-			{"B", 16, 6000, 35000, src}, {"C", 16, 6000, 42000, src}, {"B", 32, 6000, 45000, src},
+			{Curve: "B", UpTo: 16, Breaking: 6000, Energy: 35000, Source: src}, {Curve: "C", UpTo: 16, Breaking: 6000, Energy: 42000, Source: src},
+			{Curve: "B", UpTo: 32, Breaking: 6000, Energy: 45000, Source: src}, {Curve: "B", UpTo: 6, Within: 1500, Energy: 13225, Source: src},
 		},
 		K: []KRow{
 			{CorePart, "70C thermoplastic", 115, src}, {CorePart, "90C thermosetting", 143, src},

@@ -72,9 +72,12 @@ type ResidualTime struct {
 type EnergyRow struct {
 	Curve    string
 	UpTo     q.Ampere // largest In the row is for
-	Breaking q.Ampere // Icn
-	Energy   q.AmpereSquaredSecond
-	Source   finding.Source
+	Breaking q.Ampere // Icn; 0 for any
+	// Within is the largest prospective current that the row speaks of; 0 when
+	// that is Icn.
+	Within q.Ampere
+	Energy q.AmpereSquaredSecond
+	Source finding.Source
 }
 
 // KRow is one adiabatic constant in A·s^½/mm².
