@@ -3,6 +3,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"flag"
@@ -74,7 +75,11 @@ func run(args []string, stdout, stderr io.Writer) int {
 	}
 	desk, err := open(o)
 	if err == nil {
-		err = write(o, desk, stdout)
+		// A table is written cell by cell.
+		page := bufio.NewWriterSize(stdout, 1<<16)
+		if err = write(o, desk, page); err == nil {
+			err = page.Flush()
+		}
 	}
 	if err != nil {
 		fmt.Fprintf(stderr, "dusksheet: %s\n", output.OneLine(err.Error()))

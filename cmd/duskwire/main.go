@@ -26,6 +26,7 @@ var version = "development"
 const (
 	example      = "examples/townhouse.yaml" // opened when no file is named
 	cautionsRead = "cautions read"           // preference: not shown again
+	darkWindow   = "dark window"             // preference: the colours last chosen
 )
 
 const usage = `duskwire [FLAGS] [FILE] opens the plan of a garden's lighting; without FILE an example.
@@ -101,6 +102,8 @@ func open(desk *layout.Desk, load func(string) (*doc.Scheme, error), out io.Writ
 		Load: load, Save: file.SaveScheme, Example: func() (*doc.Scheme, error) { return load("") },
 		Welcome:  os.Getenv("DUSKWIRE_NO_WELCOME") == "" && !a.Preferences().Bool(cautionsRead),
 		Welcomed: func() { a.Preferences().SetBool(cautionsRead, true) },
+		Dark:     a.Preferences().Bool(darkWindow),
+		Darkened: func(dark bool) { a.Preferences().SetBool(darkWindow, dark) },
 		Quit: func() {
 			// The driver was seen to hang at the end; work is saved by now.
 			time.AfterFunc(3*time.Second, func() { os.Exit(0) })

@@ -12,15 +12,20 @@ import (
 // build makes the net of one walk: node 0 is the board, branch 0 the indoor
 // leg to the supply point, then one node and one branch for every further
 // step, in the order met, and last a branch for every run that closes a ring.
-func (d *deriver) build(sp *doc.Supply, w *walk) *Circuit {
+//
+// old is the circuit of the scheme before, nil for none: a circuit of the same
+// shape has the same maps.
+func (d *deriver) build(sp *doc.Supply, w *walk, old *Circuit) *Circuit {
 	n := &network.Net{Label: sp.Tag, Supply: supplyOf(sp)}
 	n.Site, n.Assumed = d.siteOf()
 	c := &Circuit{
 		Supply: sp.ID, walk: w,
-		Input:  calc.Input{Net: n, Rules: d.rules, Catalog: d.stock.Cables, Country: d.scheme.Country},
-		Node:   make(map[doc.ID]int, len(w.steps)),
-		Output: map[doc.ID]int{},
-		Branch: make(map[doc.ID]int, len(w.steps)),
+		Input: calc.Input{Net: n, Rules: d.rules, Catalog: d.stock.Cables, Country: d.scheme.Country},
+	}
+	if old != nil && w.shaped(old.walk) {
+		c.Node, c.Output, c.Branch = old.Node, old.Output, old.Branch
+	} else {
+		c.place(w)
 	}
 	n.Systems = []network.System{{Label: fmt.Sprintf("%v mains", sp.Nominal), Nominal: sp.Nominal, Current: network.AC}}
 	n.Nodes = make([]network.Node, 0, len(w.steps)+1)
@@ -30,8 +35,7 @@ func (d *deriver) build(sp *doc.Supply, w *walk) *Circuit {
 		d.addStep(c, w, i)
 	}
 	for _, x := range w.rings {
-		c.Branch[x.run.ID] = len(n.Branches)
-		b := d.cabled(x.run, x.length, x.from+1, x.to+1)
+		b := d.cabled(x.run, x.length, x.way, x.from+1, x.to+1)
 		finish(&b, x.run, w.steps[x.from].entity)
 		n.Branches = append(n.Branches, b)
 	}
@@ -39,6 +43,28 @@ func (d *deriver) build(sp *doc.Supply, w *walk) *Circuit {
 	d.circuitFaults(n, w)
 	doubt(n, w)
 	return c
+}
+
+// place fills the maps of the circuit: step i is node i+1 and branch i, and the
+// runs that close a ring come last.
+func (c *Circuit) place(w *walk) {
+	c.Node = make(map[doc.ID]int, len(w.steps))
+	c.Output = map[doc.ID]int{}
+	c.Branch = make(map[doc.ID]int, len(w.steps))
+	for i := range w.steps {
+		st := &w.steps[i]
+		if st.entity != nil && st.output {
+			c.Output[st.entity.Key()] = i + 1
+		} else if st.entity != nil {
+			c.Node[st.entity.Key()] = i + 1
+		}
+		if st.run != nil {
+			c.Branch[st.run.ID] = i
+		}
+	}
+	for k, x := range w.rings {
+		c.Branch[x.run.ID] = len(w.steps) + k
+	}
 }
 
 // addStep adds the node of step i, which becomes node i+1, and the branch
@@ -53,11 +79,6 @@ func (d *deriver) addStep(c *Circuit, w *walk, i int) {
 	}
 	if st.entity != nil {
 		node.ID, node.Label = string(st.entity.Key()), st.entity.Label()
-		if st.output {
-			c.Output[st.entity.Key()] = i + 1
-		} else {
-			c.Node[st.entity.Key()] = i + 1
-		}
 	}
 	switch {
 	case st.from < 0:
@@ -76,9 +97,8 @@ func (d *deriver) addStep(c *Circuit, w *walk, i int) {
 			Nominal: conv.Nominal, Current: conv.Current, SELV: conv.SELV,
 		})
 	default:
-		br = d.cabled(st.run, st.length, br.From, br.To)
+		br = d.cabled(st.run, st.length, st.way, br.From, br.To)
 		finish(&br, st.run, w.steps[st.from].entity)
-		c.Branch[st.run.ID] = len(n.Branches)
 	}
 	d.describe(n, &node, st)
 	if p, ok := doc.PlaceOf(st.entity); ok {
@@ -91,10 +111,10 @@ func (d *deriver) addStep(c *Circuit, w *walk, i int) {
 }
 
 // cabled returns the branch of a run.
-func (d *deriver) cabled(r *doc.Run, m *measured, from, to int) network.Branch {
+func (d *deriver) cabled(r *doc.Run, m *measured, way *network.Route, from, to int) network.Branch {
 	b := network.Branch{ID: string(r.ID), Label: r.Tag, From: from, To: to, Legs: m.Legs, Length: m.Length.Needed}
 	b.Cable, _ = d.stock.Cable(r.Cable)
-	b.Route, b.Slack = d.laid[r.ID].facts, m.Length.Slack
+	b.Route, b.Slack = way, m.Length.Slack
 	for _, other := range d.sharing(r) {
 		b.Sheath = append(b.Sheath, subject(other))
 	}

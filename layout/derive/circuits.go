@@ -19,10 +19,12 @@ type Circuits struct {
 	// Its net has no nodes, only faults.
 	Loose calc.Input
 
-	measured map[doc.ID]*measured
+	points   *points
+	shared   *census
+	measured []*measured // per run
 	ground   *ground
-	laid     map[doc.ID]*laid
-	stood    map[doc.ID]stood
+	laid     []*laid // per run
+	stood    []stood // per point
 	site     site
 }
 

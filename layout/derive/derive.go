@@ -29,83 +29,69 @@ type site struct {
 
 // deriver is the state of one derivation.
 type deriver struct {
-	scheme    *doc.Scheme
+	*points
 	stock     *doc.Stock
 	rules     *check.Rules
-	at        map[doc.ID]doc.Entity // points that a run can be joined to
-	joined    map[doc.ID][]*doc.Run // runs at each point, in run order
 	lampStock map[string]doc.LampStock
-	measured  map[doc.ID]*measured
+	measured  []*measured // per run
 	ground    *ground
-	laid      map[doc.ID]*laid            // ways of the runs
-	stood     map[doc.ID]stood            // places of what stands on circuits
-	before    map[doc.ID]stood            // those of the scheme before
+	laid      []*laid                     // per run: its way
+	stood     []stood                     // per point: where it stands
+	before    *Circuits                   // of the scheme before, nil for none
+	kept      bool                        // points have the numbers they had before
 	fittings  map[string]*network.Fitting // by stock key
 	sheath    map[doc.ID][]*doc.Run       // runs by the run whose cable they lie in, itself first
 }
+
+// reached marks the points and runs that belong to some circuit.
+type reached struct{ points, runs []bool }
 
 // Scheme derives the circuits of a scheme. A circuit of prev whose parts are
 // all unchanged is taken over as it is, so that its Input.Net is the same
 // pointer and its evaluation can be reused; the result never depends on prev
 // otherwise. prev may be nil.
 func Scheme(s *doc.Scheme, stock *doc.Stock, rules *check.Rules, prev *Circuits) *Circuits {
-	d := &deriver{scheme: s, stock: stock, rules: rules}
-	d.index()
 	out := &Circuits{site: site{s.Survey, s.Country, rules, stock}}
 	if prev != nil && prev.site != out.site {
 		prev = nil
 	}
-	d.measureAll(out, prev)
-	d.stood = make(map[doc.ID]stood, len(d.at))
-	if prev != nil {
-		d.before = prev.stood
-	}
-	out.ground, out.laid, out.stood = d.ground, d.laid, d.stood
-	reached := map[doc.ID]bool{}
-	for _, sp := range s.Supplies.All() {
-		w := d.walkFrom(sp)
+	d := &deriver{stock: stock, rules: rules, before: prev}
+	d.index(s)
+	d.measureAll(out)
+	d.stood = make([]stood, len(d.all))
+	out.points, out.ground, out.laid, out.stood = d.points, d.ground, d.laid, d.stood
+	seen := reached{make([]bool, len(d.all)), make([]bool, s.Runs.Len())}
+	for i, sp := range s.Supplies.All() {
+		w := d.walkFrom(d.from[supplies]+i, sp)
 		d.survey(w)
-		c := reuse(prev, sp.ID, w)
-		if c == nil {
-			c = d.build(sp, w)
+		old, same := reuse(prev, sp.ID, w)
+		c := old
+		if !same {
+			c = d.build(sp, w, old)
 		}
-		for _, st := range w.steps {
-			if st.entity != nil {
-				reached[st.entity.Key()] = true
-			}
-			if st.run != nil {
-				reached[st.run.ID] = true
+		for _, n := range w.points {
+			if n >= 0 {
+				seen.points[n] = true
 			}
 		}
-		for _, list := range [][]crossing{w.loops, w.rings, w.joined, w.bare} {
-			for _, x := range list {
-				reached[x.run.ID] = true
-			}
+		for _, n := range w.used {
+			seen.runs[n] = true
 		}
-		d.behindBare(w, reached)
+		d.behindBare(w, seen)
 		out.Circuits = append(out.Circuits, *c)
 	}
-	out.Loose = calc.Input{Rules: rules, Catalog: stock.Cables, Net: &network.Net{Faults: d.loose(reached)}}
+	out.Loose = calc.Input{Rules: rules, Catalog: stock.Cables, Net: &network.Net{Faults: d.loose(seen)}}
 	return out
 }
 
 // index makes the look-up maps of the scheme.
-func (d *deriver) index() {
-	s := d.scheme
-	n := s.Boxes.Len() + s.Lamps.Len() + s.Gear.Len() + s.Sources.Len() + s.Supplies.Len()
-	d.at = make(map[doc.ID]doc.Entity, n)
-	fill(d.at, s.Supplies)
-	fill(d.at, s.Boxes)
-	fill(d.at, s.Lamps)
-	fill(d.at, s.Gear)
-	fill(d.at, s.Sources)
-	d.joined = make(map[doc.ID][]*doc.Run, n)
-	for _, r := range s.Runs.All() {
-		d.joined[r.From.On] = append(d.joined[r.From.On], r)
-		if r.To.On != r.From.On {
-			d.joined[r.To.On] = append(d.joined[r.To.On], r)
-		}
+func (d *deriver) index(s *doc.Scheme) {
+	var old *points
+	if d.before != nil {
+		old = d.before.points
 	}
+	d.points = pointsOf(s, old)
+	d.kept = d.keeps(old)
 	d.sheath = sheaths(s)
 	d.lampStock = make(map[string]doc.LampStock, len(d.stock.Lamps))
 	for _, l := range d.stock.Lamps {
@@ -115,50 +101,56 @@ func (d *deriver) index() {
 	}
 }
 
-func fill[E doc.Entity](at map[doc.ID]doc.Entity, s doc.Set[E]) {
-	for _, e := range s.All() {
-		at[e.Key()] = e
-	}
-}
-
 // measureAll measures every run, taking over what still holds.
-func (d *deriver) measureAll(out, prev *Circuits) {
+func (d *deriver) measureAll(out *Circuits) {
 	runs := d.scheme.Runs.All()
 	routes := make([]*route, len(runs))
-	olds := make([]*measured, len(runs))
-	for i, r := range runs {
-		if prev != nil {
-			olds[i] = prev.measured[r.ID]
+	olds := make([]int, len(runs)) // number before, -1 for none
+	last := func(i int) *measured {
+		if olds[i] < 0 {
+			return nil
 		}
-		routes[i] = d.routeOf(r, olds[i])
+		return d.before.measured[olds[i]]
 	}
-	shared := groups(routes)
-	d.measured = make(map[doc.ID]*measured, len(runs))
-	out.Lengths = make([]Length, 0, len(runs))
+	var before *census
+	if d.before != nil {
+		before = d.before.shared
+	}
 	for i, r := range runs {
-		m := olds[i]
-		if m == nil || !m.current(routes[i], shared) {
-			m = d.measure(routes[i], shared)
+		olds[i] = -1
+		if d.before != nil {
+			olds[i] = d.runBefore(i, d.before.points)
 		}
-		d.measured[r.ID] = m
-		out.Lengths = append(out.Lengths, m.Length)
+		routes[i] = d.routeOf(i, r, last(i))
+	}
+	out.shared = censusOf(routes, before)
+	d.measured = make([]*measured, len(runs))
+	out.Lengths = make([]Length, len(runs))
+	for i := range runs {
+		m := last(i)
+		if m == nil || m.route != routes[i] || out.shared.differs(routes[i], before) && !m.current(routes[i], out.shared) {
+			m = d.measure(routes[i], out.shared)
+		}
+		d.measured[i] = m
+		out.Lengths[i] = m.Length
 	}
 	out.measured = d.measured
-	d.ground = d.groundOf(prev)
-	d.layAll(routes, prev)
+	d.ground = d.groundOf(d.before)
+	d.layAll(routes, olds)
 }
 
-// reuse returns the circuit of the supply point in prev if its walk is equal.
-func reuse(prev *Circuits, id doc.ID, w *walk) *Circuit {
+// reuse returns the circuit that the supply point had in prev, nil for none, and
+// whether it is the circuit of the walk still.
+func reuse(prev *Circuits, id doc.ID, w *walk) (c *Circuit, same bool) {
 	if prev == nil {
-		return nil
+		return nil, false
 	}
 	for i := range prev.Circuits {
-		if c := &prev.Circuits[i]; c.Supply == id && w.equal(c.walk) {
-			return c
+		if c := &prev.Circuits[i]; c.Supply == id {
+			return c, w.equal(c.walk)
 		}
 	}
-	return nil
+	return nil, false
 }
 
 func subject(e doc.Entity) finding.Subject {

@@ -93,30 +93,32 @@ func (d *deriver) idle(n *network.Net, w *walk, add func(network.FaultKind, find
 
 // behindBare marks everything that is joined to the circuit only through a
 // run without a cable: it is not loose, it is waiting for that cable.
-func (d *deriver) behindBare(w *walk, reached map[doc.ID]bool) {
-	var queue []doc.Entity
-	push := func(e doc.Entity) {
-		if e != nil && !reached[e.Key()] {
-			reached[e.Key()] = true
-			queue = append(queue, e)
+func (d *deriver) behindBare(w *walk, seen reached) {
+	var queue []int
+	push := func(n int) {
+		if n >= 0 && !seen.points[n] {
+			seen.points[n] = true
+			queue = append(queue, n)
 		}
 	}
 	for _, c := range w.bare {
-		push(c.other)
+		if c.other != nil {
+			push(d.number(c.other.Key()))
+		}
 	}
 	for len(queue) > 0 {
-		e := queue[0]
+		n := queue[0]
 		queue = queue[1:]
-		for _, r := range d.joined[e.Key()] {
-			reached[r.ID] = true
-			push(d.at[r.From.On])
-			push(d.at[r.To.On])
+		for _, r := range d.joined[n] {
+			seen.runs[r] = true
+			push(d.ends[r][0])
+			push(d.ends[r][1])
 		}
 	}
 }
 
 // loose lists the flaws that belong to no circuit.
-func (d *deriver) loose(reached map[doc.ID]bool) []network.Fault {
+func (d *deriver) loose(seen reached) []network.Fault {
 	var out []network.Fault
 	add := func(k network.FaultKind, e doc.Entity, detail string) {
 		out = append(out, network.Fault{Kind: k, Subject: subject(e), Detail: detail})
@@ -126,28 +128,18 @@ func (d *deriver) loose(reached map[doc.ID]bool) []network.Fault {
 	if s.Supplies.Len() == 0 && points > 0 {
 		out = append(out, network.Fault{Kind: network.NoSupply, Detail: "the drawing has no supply point, so nothing can be proved"})
 	}
-	for _, e := range s.Lamps.All() {
-		if !reached[e.ID] {
-			add(network.LooseLamp, e, e.Tag+" is joined to no supply point")
+	for n, e := range d.all[:d.from[supplies]] {
+		switch {
+		case seen.points[n]:
+		case n < d.from[boxes]:
+			add(network.LooseLamp, e, e.Label()+" is joined to no supply point")
+		default:
+			add(network.LooseOther, e, e.Label()+" is joined to no supply point")
 		}
 	}
-	others := append(looseOf(s.Boxes, reached), looseOf(s.Gear, reached)...)
-	for _, e := range append(others, looseOf(s.Sources, reached)...) {
-		add(network.LooseOther, e, e.Label()+" is joined to no supply point")
-	}
-	for _, r := range s.Runs.All() {
-		if !reached[r.ID] && (d.at[r.From.On] == nil || d.at[r.To.On] == nil) {
+	for i, r := range s.Runs.All() {
+		if !seen.runs[i] && (d.ends[i][0] < 0 || d.ends[i][1] < 0) {
 			add(network.OpenEnd, r, "run "+r.Tag+" ends in the air")
-		}
-	}
-	return out
-}
-
-func looseOf[E doc.Entity](s doc.Set[E], reached map[doc.ID]bool) []doc.Entity {
-	var out []doc.Entity
-	for _, e := range s.All() {
-		if !reached[e.Key()] {
-			out = append(out, e)
 		}
 	}
 	return out

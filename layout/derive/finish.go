@@ -28,13 +28,14 @@ func (d *deriver) box(e *doc.Box) *network.Box {
 	if !ok {
 		return nil
 	}
-	runs := d.joined[e.ID]
+	runs := d.joined[d.number(e.ID)]
 	b := &network.Box{
 		Name: item.Name, IP: item.IP, Entries: item.Entries, Metal: item.Metal, Burial: item.Buried,
 		Cables: len(runs), Fill: fillOf(e.Fill), Hidden: e.Hidden, Indoors: len(runs) > 0,
 		TopEntries: e.TopEntries, Open: e.Open, Unlinked: e.Unlinked, Height: q.Metre(e.Place.Height.Metres()),
 	}
-	for _, r := range runs {
+	for _, i := range runs {
+		r := d.scheme.Runs.All()[i]
 		if r.With != "" {
 			b.Cables-- // cores in the cable of another run
 		}

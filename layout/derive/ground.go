@@ -85,20 +85,13 @@ func areaSubject(a *doc.Area) finding.Subject { return named(a.ID, a.Tag, a.Name
 func lineSubject(l *doc.Line) finding.Subject { return named(l.ID, l.Tag, l.Name) }
 func markSubject(m *doc.Mark) finding.Subject { return named(m.ID, m.Tag, m.Name) }
 
-// survey gives every step its share of the facts of the ground. They are part
-// of the walk, so a circuit is built again when they change.
+// survey gives every step the facts of the ground where it stands. They are part
+// of the walk, as are those about the way of a run, so a circuit is built again when they change.
 func (d *deriver) survey(w *walk) {
-	for i := range w.steps {
-		st := &w.steps[i]
-		if st.entity != nil {
-			st.place = d.placeOf(st.entity)
+	for i, n := range w.points {
+		if n >= 0 {
+			w.steps[i].place = d.placeOf(n)
 		}
-		if st.run != nil {
-			st.way = d.laid[st.run.ID].facts
-		}
-	}
-	for i := range w.rings {
-		w.rings[i].way = d.laid[w.rings[i].run.ID].facts
 	}
 }
 

@@ -323,11 +323,17 @@ func TestManyNewRoutes(t *testing.T) {
 		s.Runs = s.Runs.With(r).With(e)
 	}
 	c := Scheme(s, stock(), siteRules, nil)
-	for id, l := range c.laid {
-		if want := 20; id != "R1" && len(l.met) != want {
+	for i, l := range c.laid {
+		if id, want := s.Runs.All()[i].ID, 20; id != "R1" && len(l.met) != want {
 			t.Errorf("%s meets %d others, want %d", id, len(l.met), want)
 		}
 	}
+}
+
+// wayIn returns what is known about the way of a run.
+func wayIn(c *Circuits, run doc.ID) *network.Route {
+	i, _ := c.points.scheme.Runs.Index(run)
+	return c.laid[i].facts
 }
 
 // TestMeetingForgotten: a run that is taken away, or moved, crosses no more;
@@ -340,7 +346,7 @@ func TestMeetingForgotten(t *testing.T) {
 		return r
 	}
 	st := stock()
-	count := func(c *Circuits) int { return len(c.laid["R1"].facts.Crossings) }
+	count := func(c *Circuits) int { return len(wayIn(c, "R1").Crossings) }
 	without := Scheme(s, st, siteRules, nil)
 	with := *s
 	with.Runs = s.Runs.With(cross(4))
@@ -352,7 +358,7 @@ func TestMeetingForgotten(t *testing.T) {
 	if got := [4]int{count(without), count(laid), count(moved), count(gone)}; got != [4]int{0, 1, 0, 0} {
 		t.Errorf("crossings %v, want none, one, none, none", got)
 	}
-	if got := len(laid.laid["R2"].facts.Crossings); got != 1 {
+	if got := len(wayIn(laid, "R2").Crossings); got != 1 {
 		t.Errorf("R2 crosses %d runs, want one", got)
 	}
 }

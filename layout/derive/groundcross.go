@@ -31,14 +31,16 @@ type meeting struct {
 
 // layAll collects the facts about the ways of all runs, taking over what still
 // holds. Facts that come out as before are the same pointer.
-func (d *deriver) layAll(routes []*route, prev *Circuits) {
-	d.laid = make(map[doc.ID]*laid, len(routes))
+func (d *deriver) layAll(routes []*route, olds []int) {
+	d.laid = make([]*laid, len(routes))
+	was := make([]*laid, len(routes))
 	var fresh []int
 	for i, r := range routes {
 		var old *laid
-		if prev != nil {
-			old = prev.laid[r.run.ID]
+		if olds[i] >= 0 {
+			old = d.before.laid[olds[i]]
 		}
+		was[i] = old
 		l := old
 		if old == nil || old.route != r || old.ground != d.ground {
 			l = &laid{route: r, ground: d.ground, alone: d.way(r)}
@@ -52,28 +54,35 @@ func (d *deriver) layAll(routes []*route, prev *Circuits) {
 		if old == nil || old.route != r {
 			fresh = append(fresh, i)
 		}
-		d.laid[r.run.ID] = l
+		d.laid[i] = l
 	}
-	d.forget(routes)
+	d.forget()
 	d.meet(routes, fresh)
-	for _, r := range routes {
-		d.settle(r, prev)
+	for i := range routes {
+		d.settle(i, was[i])
 	}
+}
+
+// wayOf returns what is known about the way of a run, nil when there is none.
+func (d *deriver) wayOf(r *doc.Run) *laid {
+	if i, ok := d.scheme.Runs.Index(r.ID); ok {
+		return d.laid[i]
+	}
+	return nil
 }
 
 // forget drops meetings with routes that are gone. What is kept from the scheme
 // before is never changed.
-func (d *deriver) forget(routes []*route) {
+func (d *deriver) forget() {
 	gone := func(m meeting) bool {
-		l := d.laid[m.other.run.ID]
+		l := d.wayOf(m.other.run)
 		return l == nil || l.route != m.other
 	}
-	for _, r := range routes {
-		l := d.laid[r.run.ID]
+	for i, l := range d.laid {
 		if slices.ContainsFunc(l.met, gone) {
 			own := *l
 			own.met = slices.DeleteFunc(slices.Clone(l.met), gone)
-			d.laid[r.run.ID] = &own
+			d.laid[i] = &own
 		}
 	}
 }
@@ -90,7 +99,7 @@ func (d *deriver) meet(routes []*route, fresh []int) {
 		a := routes[i]
 		for j, b := range routes {
 			if j != i && a.dug.Overlaps(b.dug) && !slices.Contains(fresh[:at], j) {
-				d.meetings(a, b)
+				d.meetings(i, j, a, b)
 			}
 		}
 	}
@@ -118,14 +127,14 @@ func (d *deriver) sweep(routes []*route, fresh []int) {
 				break
 			}
 			if (isFresh[i] || isFresh[j]) && a.dug.Overlaps(b.dug) {
-				d.meetings(a, b)
+				d.meetings(i, j, a, b)
 			}
 		}
 	}
 }
 
 // meetings adds the places where two routes cross in the ground to both.
-func (d *deriver) meetings(a, b *route) {
+func (d *deriver) meetings(ia, ib int, a, b *route) {
 	for i := range a.run.Legs {
 		if !dug(a.run.Legs[i]) {
 			continue
@@ -140,25 +149,26 @@ func (d *deriver) meetings(a, b *route) {
 				continue
 			}
 			u, _ := geom.Cross(b.path[j], b.path[j+1], a.path[i], a.path[i+1])
-			d.addMeeting(a, meeting{b, i, t, j})
-			d.addMeeting(b, meeting{a, j, u, i})
+			d.addMeeting(ia, meeting{b, i, t, j})
+			d.addMeeting(ib, meeting{a, j, u, i})
 		}
 	}
 }
 
-func (d *deriver) addMeeting(r *route, m meeting) {
-	own := *d.laid[r.run.ID]
+func (d *deriver) addMeeting(run int, m meeting) {
+	own := *d.laid[run]
 	own.met = append(slices.Clone(own.met), m)
 	slices.SortStableFunc(own.met, func(x, y meeting) int {
 		return cmp.Or(cmp.Compare(x.leg, y.leg), cmp.Compare(x.along, y.along), cmp.Compare(x.other.run.ID, y.other.run.ID), cmp.Compare(x.under, y.under))
 	})
-	d.laid[r.run.ID] = &own
+	d.laid[run] = &own
 }
 
-// settle joins the facts of a route: those of the ground and its meetings.
-func (d *deriver) settle(r *route, prev *Circuits) {
-	l := d.laid[r.run.ID]
-	if l.facts != nil && prev != nil && prev.laid[r.run.ID] == l {
+// settle joins the facts of the way of a run: those of the ground and its
+// meetings. old is what was known before, nil for nothing.
+func (d *deriver) settle(run int, old *laid) {
+	l := d.laid[run]
+	if l.facts != nil && old == l {
 		return
 	}
 	facts := l.alone
@@ -170,14 +180,12 @@ func (d *deriver) settle(r *route, prev *Circuits) {
 		}
 		facts = &own
 	}
-	if prev != nil {
-		if old := prev.laid[r.run.ID]; old != nil && old.facts != nil && reflect.DeepEqual(old.facts, facts) {
-			facts = old.facts
-		}
+	if old != nil && old.facts != nil && reflect.DeepEqual(old.facts, facts) {
+		facts = old.facts
 	}
 	own := *l
 	own.facts = facts
-	d.laid[r.run.ID] = &own
+	d.laid[run] = &own
 }
 
 func (d *deriver) crossed(m meeting) network.Crossing {

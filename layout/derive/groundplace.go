@@ -20,14 +20,15 @@ type stood struct {
 
 // placeOf returns the facts about where an entity stands. Facts that come out
 // as before are the same pointer, so that the circuit can be taken over.
-func (d *deriver) placeOf(e doc.Entity) *network.Place {
-	id := e.Key()
-	if s, done := d.stood[id]; done {
+func (d *deriver) placeOf(number int) *network.Place {
+	if s := d.stood[number]; s.facts != nil {
 		return s.facts
 	}
-	old, had := d.before[id]
+	e := d.all[number]
+	old := d.stoodBefore(number)
+	had := old.facts != nil
 	if had && old.entity == e && old.ground == d.ground {
-		d.stood[id] = old
+		d.stood[number] = old
 		return old.facts
 	}
 	at, _ := doc.PlaceOf(e)
@@ -38,8 +39,21 @@ func (d *deriver) placeOf(e doc.Entity) *network.Place {
 	if had && reflect.DeepEqual(old.facts, p) {
 		p = old.facts
 	}
-	d.stood[id] = stood{e, d.ground, p}
+	d.stood[number] = stood{e, d.ground, p}
 	return p
+}
+
+// stoodBefore is what was known about a point of the scheme before.
+func (d *deriver) stoodBefore(number int) stood {
+	if d.before == nil {
+		return stood{}
+	}
+	if !d.kept {
+		if number = d.before.points.number(d.all[number].Key()); number < 0 {
+			return stood{}
+		}
+	}
+	return d.before.stood[number]
 }
 
 // place returns the facts about a place.

@@ -28,6 +28,7 @@ type route struct {
 	from, to doc.Entity // nil in the air
 	path     []geom.Point
 	dug      geom.Rect // around the legs in the ground; empty for none
+	around   geom.Rect
 }
 
 // measured is one run as the tape would measure it.
@@ -39,12 +40,12 @@ type measured struct {
 
 // current reports whether the measurement still holds for a route: nothing of
 // it has changed, and as many runs lie beside it as before.
-func (m *measured) current(r *route, shared map[segment]int) bool {
+func (m *measured) current(r *route, shared *census) bool {
 	if m.route != r {
 		return false
 	}
 	for i, leg := range r.run.Legs {
-		if m.Legs[i].Group != groupOf(leg, shared[segmentOf(r.path[i], r.path[i+1], leg.Support)]) {
+		if m.Legs[i].Group != groupOf(leg, shared.at(segmentOf(r.path[i], r.path[i+1], leg.Support))) {
 			return false
 		}
 	}
@@ -68,19 +69,6 @@ func segmentOf(a, b geom.Point, s network.Support) segment {
 	return segment{a, b, s}
 }
 
-// groups counts the runs along every segment of route. Only stretches drawn
-// between the same two points count as shared: cables that merely cross, or
-// that run alongside for part of a leg, must be given their group by hand.
-func groups(routes []*route) map[segment]int {
-	out := make(map[segment]int, len(routes)*4)
-	for _, r := range routes {
-		for i := range r.run.Legs {
-			out[segmentOf(r.path[i], r.path[i+1], r.run.Legs[i].Support)]++
-		}
-	}
-	return out
-}
-
 // elevation is the height of the cable along a leg: below ground when it is
 // buried or in duct, at the leg's height otherwise.
 func elevation(l doc.Leg) geom.Length {
@@ -98,7 +86,7 @@ func elevation(l doc.Leg) geom.Length {
 // to the first leg, between legs of different height, and up to the end
 // (trade practice; vertical cable is what the plan never shows). The drop to
 // and from a loose end is not counted, for nothing stands there.
-func (d *deriver) measure(way *route, shared map[segment]int) *measured {
+func (d *deriver) measure(way *route, shared *census) *measured {
 	r, path := way.run, way.path
 	m := &measured{route: way, Length: Length{Run: r.ID, Tag: r.Tag, Cable: r.Cable, Slack: r.Slack}}
 	m.Legs = make([]network.Leg, 0, len(r.Legs)+1)
@@ -115,7 +103,7 @@ func (d *deriver) measure(way *route, shared map[segment]int) *measured {
 		m.Legs = append(m.Legs, network.Leg{
 			Support: leg.Support, Method: leg.Method, Depth: q.Metre(leg.Depth.Metres()),
 			Length: q.Metre(geom.Distance(path[i], path[i+1]).Metres()),
-			Group:  groupOf(leg, shared[segmentOf(path[i], path[i+1], leg.Support)]),
+			Group:  groupOf(leg, shared.at(segmentOf(path[i], path[i+1], leg.Support))),
 			Height: q.Metre(leg.Height.Metres()), NoTape: leg.NoTape, Sleeve: leg.Sleeve, Hole: leg.Hole,
 		})
 	}
@@ -168,7 +156,7 @@ func (d *deriver) tail(e doc.End) q.Metre {
 	if e.Tail.Known {
 		return e.Tail.Value
 	}
-	switch d.at[e.On].(type) {
+	switch d.at(e.On).(type) {
 	case *doc.Supply, *doc.Gear:
 		return boardTail
 	case *doc.Box, *doc.Lamp, *doc.Source:
@@ -183,16 +171,16 @@ func (d *deriver) tail(e doc.End) q.Metre {
 // gives its coil to the second, so that a chain leaves one coil a lamp.
 func (d *deriver) coil(r *doc.Run) q.Metre {
 	for _, end := range []doc.End{r.To, r.From} {
-		if lamp, ok := d.at[end.On].(*doc.Lamp); ok {
+		if lamp, ok := d.at(end.On).(*doc.Lamp); ok {
 			return d.lampStock[lamp.Stock].Slack
 		}
 	}
 	return 0
 }
 
-// routeOf returns the way of a run, the old one if it still holds.
-func (d *deriver) routeOf(r *doc.Run, old *measured) *route {
-	from, to := d.at[r.From.On], d.at[r.To.On]
+// routeOf returns the way of run i, the old one if it still holds.
+func (d *deriver) routeOf(i int, r *doc.Run, old *measured) *route {
+	from, to := d.point(d.ends[i][0]), d.point(d.ends[i][1])
 	if old != nil && old.route.run == r && old.route.from == from && old.route.to == to {
 		return old.route
 	}
@@ -202,7 +190,7 @@ func (d *deriver) routeOf(r *doc.Run, old *measured) *route {
 		p = append(p, l.To)
 	}
 	p = append(p, d.spot(r.To))
-	out := &route{run: r, from: from, to: to, path: p}
+	out := &route{run: r, from: from, to: to, path: p, around: geom.Around(p...)}
 	for i, l := range r.Legs {
 		if dug(l) {
 			out.dug = out.dug.With(p[i]).With(p[i+1])
@@ -226,7 +214,7 @@ func (d *deriver) height(e doc.End) (geom.Length, bool) {
 }
 
 func (d *deriver) place(id doc.ID) (doc.Place, bool) {
-	switch e := d.at[id].(type) {
+	switch e := d.at(id).(type) {
 	case *doc.Supply:
 		return e.Place, true
 	case *doc.Box:
@@ -242,7 +230,7 @@ func (d *deriver) place(id doc.ID) (doc.Place, bool) {
 }
 
 func (d *deriver) endName(e doc.End) string {
-	if point, ok := d.at[e.On]; ok {
+	if point := d.at(e.On); point != nil {
 		return point.Label()
 	}
 	return "in the air"

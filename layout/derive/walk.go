@@ -50,6 +50,43 @@ type walk struct {
 	bare   []crossing  // no cable chosen
 	zones  []*doc.Zone // of the lamps
 	sheath []*doc.Run  // that share a cable with one of the steps
+
+	// Numbers, which are those of one scheme and no part of what is compared.
+	points []int // per step: the entity, -1 at an open end
+	used   []int // runs met
+}
+
+// add appends a step at a point.
+func (w *walk) add(st step, point int) {
+	w.steps = append(w.steps, st)
+	w.points = append(w.points, point)
+}
+
+// shaped reports whether both walks meet the same ids in the same order.
+func (w *walk) shaped(o *walk) bool {
+	if o == nil || len(w.steps) != len(o.steps) || len(w.rings) != len(o.rings) {
+		return false
+	}
+	for i := range w.steps {
+		a, b := &w.steps[i], &o.steps[i]
+		if a.output != b.output || !sameKey(a.entity, b.entity) || !sameRun(a.run, b.run) {
+			return false
+		}
+	}
+	for i := range w.rings {
+		if !sameRun(w.rings[i].run, o.rings[i].run) {
+			return false
+		}
+	}
+	return true
+}
+
+func sameKey(a, b doc.Entity) bool {
+	return a == b || a != nil && b != nil && a.Key() == b.Key()
+}
+
+func sameRun(a, b *doc.Run) bool {
+	return a == b || a != nil && b != nil && a.ID == b.ID
 }
 
 func (w *walk) equal(o *walk) bool {
@@ -58,24 +95,38 @@ func (w *walk) equal(o *walk) bool {
 		slices.Equal(w.zones, o.zones) && slices.Equal(w.sheath, o.sheath)
 }
 
-// terminal is a place a run can be joined to.
-type terminal struct {
-	id     doc.ID
-	output bool
+// terminal is a place a run can be joined to: twice the number of a point, plus
+// one for its output.
+func terminal(point int, output bool) int {
+	if output {
+		return 2*point + 1
+	}
+	return 2 * point
 }
 
 // walker is the state of one walk.
 type walker struct {
 	d    *deriver
-	met  map[terminal]int // step that stands there
-	used map[doc.ID]bool  // runs
+	met  []int  // per terminal: the step that stands there, -1 for none
+	used []bool // runs
 	walk *walk
 }
 
 // walkFrom collects everything reached from a supply point.
-func (d *deriver) walkFrom(s *doc.Supply) *walk {
-	w := &walker{d: d, met: map[terminal]int{{s.ID, false}: 0}, used: map[doc.ID]bool{}, walk: &walk{}}
-	w.walk.steps = append(w.walk.steps, step{from: -1, feed: -1, entity: s})
+func (d *deriver) walkFrom(number int, s *doc.Supply) *walk {
+	w := &walker{d: d, met: make([]int, 2*len(d.all)), used: make([]bool, len(d.ends)), walk: &walk{}}
+	for i := range w.met {
+		w.met[i] = -1
+	}
+	if d.before != nil {
+		if old, _ := reuse(d.before, s.ID, w.walk); old != nil { // likely as large as it was
+			w.walk.steps = make([]step, 0, len(old.walk.steps)+8)
+			w.walk.points = make([]int, 0, len(old.walk.steps)+8)
+			w.walk.used = make([]int, 0, len(old.walk.used)+8)
+		}
+	}
+	w.met[terminal(number, false)] = 0
+	w.walk.add(step{from: -1, feed: -1, entity: s}, number)
 	for at := 0; at < len(w.walk.steps); at++ {
 		w.expand(at)
 	}
@@ -85,79 +136,82 @@ func (d *deriver) walkFrom(s *doc.Supply) *walk {
 
 // expand follows every run that leaves a step.
 func (w *walker) expand(at int) {
-	here := w.walk.steps[at]
+	here, number := w.walk.steps[at], w.walk.points[at]
 	if here.entity == nil || here.backward {
 		return
 	}
-	if src, ok := here.entity.(*doc.Source); ok && !here.output {
+	src, source := here.entity.(*doc.Source)
+	if source && !here.output {
 		out := len(w.walk.steps)
-		w.met[terminal{src.ID, true}] = out
-		w.walk.steps = append(w.walk.steps, step{from: at, feed: out, entity: src, output: true})
+		w.met[terminal(number, true)] = out
+		w.walk.add(step{from: at, feed: out, entity: src, output: true}, number)
 	}
-	for _, r := range w.d.joined[here.entity.Key()] {
-		if w.used[r.ID] {
+	runs := w.d.scheme.Runs.All()
+	for _, i := range w.d.joined[number] {
+		if w.used[i] {
 			continue
 		}
-		near, far := r.From, r.To
-		if near.On != here.entity.Key() {
-			near, far = far, near
+		r, far := runs[i], w.d.ends[i][1]
+		near, end := &r.From, &r.To
+		if w.d.ends[i][0] != number {
+			near, end, far = end, near, w.d.ends[i][0]
 		}
-		if _, ok := here.entity.(*doc.Source); ok && (near.Side == doc.Primary) == here.output {
+		if source && (near.Side == doc.Primary) == here.output {
 			continue // joined to the other side of the source
 		}
 		if here.strip && (near.Side == doc.FarEnd) != here.output {
 			continue // joined to the other end of the strip
 		}
-		w.used[r.ID] = true
-		w.follow(at, r, far)
+		w.used[i] = true
+		w.walk.used = append(w.walk.used, i)
+		w.follow(at, i, r, far, end.Side)
 	}
 }
 
 // follow takes a run to its far end.
-func (w *walker) follow(at int, r *doc.Run, far doc.End) {
-	there := w.d.at[far.On] // nil in the air
+func (w *walker) follow(at, run int, r *doc.Run, far int, side doc.Side) {
+	there := w.d.point(far) // nil in the air
 	c := crossing{run: r, from: at, other: there}
 	if _, known := w.d.stock.Cable(r.Cable); !known {
 		w.walk.bare = append(w.walk.bare, c)
 		return
 	}
-	next := step{from: at, run: r, length: w.d.measured[r.ID], entity: there, feed: w.walk.steps[at].feed}
+	next := step{from: at, run: r, length: w.d.measured[run], way: w.d.laid[run].facts, entity: there, feed: w.walk.steps[at].feed}
 	if there == nil {
-		w.walk.steps = append(w.walk.steps, next)
+		w.walk.add(next, -1)
 		return
 	}
-	if _, ok := there.(*doc.Supply); ok && !w.has(terminal{far.On, false}) {
+	if _, ok := there.(*doc.Supply); ok && w.met[terminal(far, false)] < 0 {
 		w.walk.joined = append(w.walk.joined, c)
 		return
 	}
 	_, source := there.(*doc.Source)
 	next.strip = w.splits(there, next.feed)
-	t := terminal{far.On, source && far.Side == doc.Secondary || next.strip && far.Side == doc.FarEnd}
-	if to, met := w.met[t]; met || (source && w.has(terminal{far.On, !t.output})) {
-		w.close(c, to, met)
+	output := source && side == doc.Secondary || next.strip && side == doc.FarEnd
+	to := w.met[terminal(far, output)]
+	if to >= 0 || source && w.met[terminal(far, !output)] >= 0 {
+		w.close(c, run, to)
 		return
 	}
-	next.backward, next.output = source && t.output, next.strip && t.output
-	w.met[t] = len(w.walk.steps)
-	w.walk.steps = append(w.walk.steps, next)
+	next.backward, next.output = source && output, next.strip && output
+	first := len(w.walk.steps)
+	w.met[terminal(far, output)] = first
+	w.walk.add(next, far)
 	if next.strip {
-		t.output = !t.output
-		w.met[t] = len(w.walk.steps)
-		w.walk.steps = append(w.walk.steps, step{from: w.met[terminal{t.id, !t.output}], feed: next.feed, entity: there, output: t.output, strip: true})
+		w.met[terminal(far, !output)] = first + 1
+		w.walk.add(step{from: first, feed: next.feed, entity: there, output: !output, strip: true}, far)
 	}
 }
 
-func (w *walker) has(t terminal) bool { _, ok := w.met[t]; return ok }
-
 // close takes a run both ends of which were met: a ring within the output of
 // one separated source, elsewhere a loop that is left out.
-func (w *walker) close(c crossing, to int, met bool) {
+func (w *walker) close(c crossing, run, to int) {
 	feed := w.walk.steps[c.from].feed
-	if !met || to == c.from || feed < 0 || w.walk.steps[to].feed != feed || !w.separated(feed) {
+	if to < 0 || to == c.from || feed < 0 || w.walk.steps[to].feed != feed || !w.separated(feed) {
 		w.walk.loops = append(w.walk.loops, c)
 		return
 	}
-	c.to, c.length = to, w.d.measured[c.run.ID]
+	c.to, c.length, c.way = to, w.d.measured[run], w.d.laid[run].facts
 	w.walk.rings = append(w.walk.rings, c)
 }
 

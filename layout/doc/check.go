@@ -131,10 +131,10 @@ func (r *report) supply(e *Supply) {
 	if e.Earthing < network.EarthingUnknown || e.Earthing > network.TT {
 		r.add("earthing", strconv.Itoa(int(e.Earthing)), "TN-S, TN-C-S, TT or unknown")
 	}
-	known(r, "ze", e.Ze, 0, 1e5, " ohm")
-	known(r, "electrode", e.Electrode, 0, 1e5, " ohm")
-	known(r, "measured_zs", e.MeasuredZs, 0, 1e5, " ohm")
-	known(r, "fault_current", e.FaultCurrent, 0, 1e6, " A")
+	known(r, "ze", e.Ze, 0.001, 1e5, " ohm")
+	known(r, "electrode", e.Electrode, 0.001, 1e5, " ohm")
+	known(r, "measured_zs", e.MeasuredZs, 0.001, 1e5, " ohm")
+	known(r, "fault_current", e.FaultCurrent, 1, 1e6, " A")
 	known(r, "existing_load", e.ExistingLoad, 0, 1e4, " A")
 	known(r, "leakage", e.Leakage, 0, 10, " A")
 	known(r, "other_circuits", e.OtherCircuits, 0, 1000, "")

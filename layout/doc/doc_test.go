@@ -263,3 +263,27 @@ func TestWrittenIsExact(t *testing.T) {
 		}
 	})
 }
+
+// 0 Ω and 0 A are not measured anywhere: a loop or current of nothing is refused
+// where it enters. Unknown is left out instead.
+func TestNothingIsNotMeasured(t *testing.T) {
+	for _, row := range []struct {
+		field string
+		set   func(*Supply)
+	}{
+		{"ze", func(e *Supply) { e.Ze = q.Some(q.Ohm(0)) }},
+		{"electrode", func(e *Supply) { e.Electrode = q.Some(q.Ohm(0)) }},
+		{"measured_zs", func(e *Supply) { e.MeasuredZs = q.Some(q.Ohm(0)) }},
+		{"fault_current", func(e *Supply) { e.FaultCurrent = q.Some(q.Ampere(0)) }},
+	} {
+		e := &Supply{ID: "SP1", Tag: "SP1", Nominal: 230}
+		row.set(e)
+		told := false
+		for _, p := range Problems(&Scheme{Supplies: NewSet(e)}) {
+			told = told || p.Field == row.field
+		}
+		if !told {
+			t.Errorf("%s of nothing is taken", row.field)
+		}
+	}
+}

@@ -42,6 +42,12 @@ func (s Set[E]) Get(id ID) (e E, ok bool) {
 	return s.items[i], true
 }
 
+// Index returns the place of the entity with the id in All.
+func (s Set[E]) Index(id ID) (int, bool) {
+	i, ok := s.index[id]
+	return i, ok
+}
+
 // With returns the set with e added at the end, or put in the place of the
 // entity with the same id.
 func (s Set[E]) With(e E) Set[E] {

@@ -313,12 +313,21 @@ func residualRows(f tableFrame, o *object) []protect.ResidualTime {
 	}}
 }
 
+// energyRows reads what breakers let through: up to their breaking capacity, or
+// up to a smaller current that the row names instead.
 func energyRows(f tableFrame, o *object) []protect.EnergyRow {
+	var breaking, within q.Ampere
+	if o.has("within") {
+		within = needAbove(o, "within", q.ParseAmpere)
+	} else {
+		breaking = needAbove(o, "breaking", q.ParseAmpere)
+	}
 	n := o.need("energy", "an energy such as 35000 A²s")
 	return []protect.EnergyRow{{
 		Curve:    curve(o),
 		UpTo:     needAbove(o, "up_to", q.ParseAmpere),
-		Breaking: needAbove(o, "breaking", q.ParseAmpere),
+		Breaking: breaking,
+		Within:   within,
 		Energy:   above(n, q.AmpereSquaredSecond(withUnit(n, "A²s", "an energy such as 35000 A²s"))),
 		Source:   f.rowSource(o),
 	}}

@@ -1,6 +1,7 @@
 package file
 
 import (
+	"slices"
 	"strconv"
 
 	"gopkg.in/yaml.v3"
@@ -145,6 +146,7 @@ func (r *reader) run(o *object, id doc.ID, tag string) *doc.Run {
 		With:  doc.ID(o.text("with")),
 	}
 	legs := o.need("legs", "a list of at least one leg").list()
+	e.Legs = slices.Grow(e.Legs, len(legs))
 	for i, n := range legs {
 		e.Legs = append(e.Legs, leg(n.object(), i == len(legs)-1))
 	}
@@ -175,7 +177,7 @@ func end(o *object) doc.End {
 
 func leg(o *object, last bool) doc.Leg {
 	l := doc.Leg{
-		Support: network.Support(o.need("support", oneOf(supportWords)).word(supportWords)),
+		Support: network.Support(o.need("support", supportWanted).word(supportWords)),
 		Depth:   o.length("depth"),
 		Height:  o.length("height"),
 		Method:  o.text("method"),

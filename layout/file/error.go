@@ -3,6 +3,7 @@ package file
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -147,7 +148,7 @@ func oneOf(choices []string) string {
 		case i > 0:
 			b.WriteString(", ")
 		}
-		fmt.Fprintf(&b, "%q", c)
+		b.WriteString(strconv.Quote(c))
 	}
 	return b.String()
 }

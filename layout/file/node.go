@@ -17,7 +17,10 @@ type node struct {
 	y      *yaml.Node
 	log    *problems
 	entity string
-	field  string
+	// The name of the field, which is only put together for messages.
+	base  string // what it stands in, "from"
+	field string // "on"
+	item  int    // in a list, from 1
 }
 
 // present reports whether the value is in the file.
@@ -31,12 +34,19 @@ func (n node) line() int {
 	return n.y.Line
 }
 
-// path returns the name of a field inside the node, "from.on".
-func (n node) path(name string) string {
-	if n.field == "" {
-		return name
+// where returns the name of the node's field, "from.on" or "legs[2]".
+func (n node) where() string {
+	s := n.base
+	switch {
+	case s == "":
+		s = n.field
+	case n.field != "":
+		s += "." + n.field
 	}
-	return n.field + "." + name
+	if n.item > 0 {
+		s += "[" + strconv.Itoa(n.item) + "]"
+	}
+	return s
 }
 
 // fail reports a problem at the value.
@@ -44,14 +54,14 @@ func (n node) fail(found, expected string) { n.failHint(found, expected, "") }
 
 func (n node) failHint(found, expected, hint string) {
 	n.log.list = append(n.log.list, &Error{
-		File: n.log.file, Line: n.line(), Entity: n.entity, Field: n.field,
+		File: n.log.file, Line: n.line(), Entity: n.entity, Field: n.where(),
 		Found: found, Expected: expected, Hint: hint,
 	})
 }
 
 // within returns the node as part of the named entity.
 func (n node) within(entity string) node {
-	n.entity, n.field = entity, ""
+	n.entity, n.base, n.field, n.item = entity, "", "", 0
 	return n
 }
 
@@ -103,6 +113,9 @@ func (n node) flag() bool {
 
 // whole returns a whole number between low and high, without a unit.
 func (n node) whole(low, high int) int {
+	if n.y == nil {
+		return 0
+	}
 	expected := "a whole number from " + strconv.Itoa(low) + " to " + strconv.Itoa(high)
 	s, ok := n.scalar(expected)
 	if !ok {
@@ -134,16 +147,21 @@ func (n node) number(low, high float64) float64 {
 // word returns the position of the text among the choices, 0 when it is not
 // one of them.
 func (n node) word(choices []string) int {
-	s, ok := n.scalar(oneOf(choices))
-	if !ok {
+	if n.y == nil {
 		return 0
 	}
-	for i, c := range choices {
-		if s == c {
-			return i
+	// The text of what is expected is only made for what is not a choice.
+	if n.y.Kind == yaml.ScalarNode {
+		for i, c := range choices {
+			if n.y.Value == c && n.y.ShortTag() != "!!null" {
+				return i
+			}
 		}
 	}
-	n.failHint(n.found(), oneOf(choices), nearest(s, choices))
+	if _, ok := n.scalar(oneOf(choices)); !ok {
+		return 0
+	}
+	n.failHint(n.found(), oneOf(choices), nearest(n.y.Value, choices))
 	return 0
 }
 
@@ -243,8 +261,9 @@ func (n node) list() []node {
 		return nil
 	}
 	items := make([]node, len(n.y.Content))
+	base := n.where()
 	for i, y := range n.y.Content {
-		items[i] = node{y: y, log: n.log, entity: n.entity, field: n.field + "[" + strconv.Itoa(i+1) + "]"}
+		items[i] = node{y: y, log: n.log, entity: n.entity, base: base, item: i + 1}
 	}
 	return items
 }

@@ -1,7 +1,7 @@
 package file
 
 import (
-	"sort"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -12,17 +12,29 @@ import (
 )
 
 // object is a map of fields. Every field that is asked for counts as known;
-// done reports the rest.
+// done reports the rest. Most objects have a handful of fields, so they are a
+// list; a large one gets an index, lest a hostile file take for ever.
 type object struct {
 	node
-	fields map[string]node
-	keys   []node // in file order
-	known  map[string]bool
+	base   string // how names of fields begin
+	fields []field
+	index  map[string]int
+	asked  []string
 }
+
+// field is one field in file order.
+type field struct {
+	name       string
+	key, value *yaml.Node
+	known      bool
+}
+
+// manyFields is the size from which an object has an index.
+const manyFields = 16
 
 // object returns the node as a map of fields; an absent one has none.
 func (n node) object() *object {
-	o := &object{node: n, fields: map[string]node{}, known: map[string]bool{}}
+	o := &object{node: n, base: n.where()}
 	if n.y == nil {
 		return o
 	}
@@ -31,42 +43,67 @@ func (n node) object() *object {
 		o.y = nil
 		return o
 	}
+	size := len(n.y.Content) / 2
+	o.fields = make([]field, 0, size)
+	if size >= manyFields {
+		o.index = make(map[string]int, size)
+	}
 	for i := 0; i+1 < len(n.y.Content); i += 2 {
-		key := node{y: n.y.Content[i], log: n.log, entity: n.entity, field: n.field}
+		key := n
+		key.y = n.y.Content[i]
 		name, ok := key.scalar("the name of a field")
 		if !ok {
 			continue
 		}
-		if earlier, twice := o.fields[name]; twice {
-			key.field = n.path(name)
-			key.fail("the field a second time", "it once (line "+strconv.Itoa(earlier.line())+")")
+		if at := o.find(name); at >= 0 {
+			key = o.child(name, key.y)
+			key.fail("the field a second time", "it once (line "+strconv.Itoa(o.fields[at].value.Line)+")")
 			continue
 		}
-		o.fields[name] = node{y: n.y.Content[i+1], log: n.log, entity: n.entity, field: n.path(name)}
-		o.keys = append(o.keys, key)
+		if o.index != nil {
+			o.index[name] = len(o.fields)
+		}
+		o.fields = append(o.fields, field{name: name, key: key.y, value: n.y.Content[i+1]})
 	}
 	return o
 }
 
-// name sets the entity for messages of the object and all its fields.
-func (o *object) name(entity string) {
-	o.entity = entity
-	for k, n := range o.fields {
-		n.entity = entity
-		o.fields[k] = n
+// find returns the position of a field, -1 for none.
+func (o *object) find(name string) int {
+	if o.index != nil {
+		if i, ok := o.index[name]; ok {
+			return i
+		}
+		return -1
 	}
-	for i := range o.keys {
-		o.keys[i].entity = entity
+	for i := range o.fields {
+		if o.fields[i].name == name {
+			return i
+		}
 	}
+	return -1
 }
+
+// child is a node as the named field of the object.
+func (o *object) child(name string, y *yaml.Node) node {
+	return node{y: y, log: o.log, entity: o.entity, base: o.base, field: name}
+}
+
+// name sets the entity for messages of the object and all its fields.
+func (o *object) name(entity string) { o.entity = entity }
 
 // get returns the field, absent when the file has none.
 func (o *object) get(key string) node {
-	o.known[key] = true
-	if n, ok := o.fields[key]; ok {
-		return n
+	i := o.find(key)
+	if i < 0 {
+		if o.asked == nil {
+			o.asked = make([]string, 0, 12)
+		}
+		o.asked = append(o.asked, key)
+		return o.child(key, nil)
 	}
-	return node{log: o.log, entity: o.entity, field: o.path(key)}
+	o.fields[i].known = true
+	return o.child(key, o.fields[i].value)
 }
 
 // has reports whether the field is in the file.
@@ -76,9 +113,7 @@ func (o *object) has(key string) bool { return o.get(key).present() }
 func (o *object) need(key, expected string) node {
 	n := o.get(key)
 	if !n.present() && o.y != nil {
-		at := o.node
-		at.field = o.path(key)
-		at.fail("nothing", expected)
+		o.child(key, o.y).fail("nothing", expected)
 	}
 	return n
 }
@@ -133,14 +168,24 @@ func maybe[T ~float64](o *object, key string, parse func(string) (T, error)) q.M
 
 // done reports every field that nothing asked for.
 func (o *object) done() {
-	var known []string
-	for k := range o.known {
-		known = append(known, k)
-	}
-	sort.Strings(known)
-	for _, key := range o.keys {
-		if name := key.y.Value; !o.known[name] {
-			key.failHint("the unknown field "+strconv.Quote(name), "one of "+strings.Join(known, ", "), nearest(name, known))
+	known := o.asked
+	for i := range o.fields {
+		if o.fields[i].known {
+			known = append(known, o.fields[i].name)
 		}
+	}
+	if len(known) == len(o.asked)+len(o.fields) {
+		return
+	}
+	slices.Sort(known)
+	known = slices.Compact(known)
+	for i := range o.fields {
+		f := &o.fields[i]
+		if f.known {
+			continue
+		}
+		key := o.node
+		key.y = f.key
+		key.failHint("the unknown field "+strconv.Quote(f.name), "one of "+strings.Join(known, ", "), nearest(f.name, known))
 	}
 }

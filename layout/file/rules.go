@@ -124,7 +124,7 @@ func protectTables(o *object, set *tableSet) protect.Tables {
 		Fuses:     pickAll[protect.FuseRow](set, tableKey(o, "fuses"), "fuse"),
 		Times:     pick[protect.Time](set, tableKey(o, "times"), "time"),
 		Residual:  pick[protect.ResidualTime](set, tableKey(o, "residual"), "residual"),
-		Energy:    pick[protect.EnergyRow](set, tableKey(o, "energy"), "energy"),
+		Energy:    pickAll[protect.EnergyRow](set, tableKey(o, "energy"), "energy"),
 		K:         pickAll[protect.KRow](set, tableKey(o, "adiabatic"), "adiabatic"),
 		// Both may be left out: then SEL-01 says less.
 		Conventional: pickIf[protect.Conventional](set, o.get("conventional"), "conventional"),

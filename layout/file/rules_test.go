@@ -99,6 +99,8 @@ func TestTableErrors(t *testing.T) {
 		{"tables/conductors.yaml", "{size: 0.5 mm², r20: 36.0 mΩ/m}", "{size: 0.5 mm²}", `table copper class 1 and 2: rows[1].r20: found nothing`},
 		{"tables/constructions.yaml", "drop: 4E4B", "drop: 4E4C", `tables/constructions.yaml:13: table constructions: rows[1].drop: found "4E4C"`},
 		{"tables/devices.yaml", "energy: 15000 A²s", "energy: 15 kA", `table class 3 energy: rows[1].energy: found "15 kA", expected an energy such as 35000 A²s`},
+		{"tables/devices.yaml", "within: 1.5 kA", "within: 0 A", `table small breakers: rows[1].within: found "0 A", expected`},
+		{"tables/devices.yaml", "up_to: 6 A, within: 1.5 kA", "up_to: 6 A", `table small breakers: rows[1].breaking: found nothing`},
 		{"tables/devices.yaml", "least: 3, times: 5", "least: 6, times: 5", `table EN 60898 bands: rows[1].least: found "6", expected a multiple not above times`},
 		{"tables/devices.yaml", "holds: 1.13, opens: 1.45", "holds: 1.5, opens: 1.45", `table conventional currents: rows[1].opens: found "1.45", expected a multiple not below holds`},
 		{"tables/devices.yaml", "least: 0.02 s, longest: 80 s", "least: 81 s, longest: 80 s", `table time-current points: rows[1].least: found "81 s", expected a time not above longest`},

@@ -2,6 +2,7 @@ package file
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -33,6 +34,21 @@ func TestShippedSiteLimits(t *testing.T) {
 		}
 		if c.got.Source.Evidence == "" {
 			t.Errorf("%s has no source", c.name)
+		}
+	}
+}
+
+// TestEditionsOfOtherSources: the edition of the rule set is that of its own
+// standard; a limit from elsewhere does not bear it.
+func TestEditionsOfOtherSources(t *testing.T) {
+	r := shippedRules(t)
+	for _, group := range []any{r.Limits, r.Site} {
+		v := reflect.ValueOf(group)
+		for i := range v.NumField() {
+			l, ok := v.Field(i).Interface().(check.Limit)
+			if ok && !strings.HasPrefix(l.Source.Standard, "BS 7671") && strings.Contains(l.Source.Edition, "18th") {
+				t.Errorf("%s: %s", v.Type().Field(i).Name, l.Source)
+			}
 		}
 	}
 }

@@ -26,6 +26,9 @@ var (
 	supplyWords   = []string{"spur", "own way"}
 )
 
+// supportWanted is what a leg without support is told, ready for all legs.
+var supportWanted = oneOf(supportWords)
+
 // readVersion checks the first field and returns the version.
 func readVersion(top node) (int, error) {
 	if top.y.Kind != yaml.MappingNode || len(top.y.Content) < 2 {

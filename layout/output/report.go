@@ -3,6 +3,7 @@ package output
 import (
 	"context"
 	"sort"
+	"strings"
 
 	"duskwire/calc"
 	"duskwire/calc/check"
@@ -193,12 +194,17 @@ func FindingsOf(f *layout.Frame, rules *check.Rules) FindingsReport {
 	return r
 }
 
-// remedyRows lists the ways out of a finding. Those of a Stop finding that
-// stands are tried on the whole scheme.
+// tried reports whether the ways out of a finding are tried on the whole scheme:
+// those of a Stop and of every volt drop, unless it was overruled.
+func tried(fd *finding.Finding) bool {
+	return fd.Overruled == nil && (fd.Level == finding.Stop || strings.HasPrefix(string(fd.Code), "VD-")) && layout.Curable(fd)
+}
+
+// remedyRows lists the ways out of a finding.
 func remedyRows(f *layout.Frame, fd *finding.Finding) []RemedyRow {
 	var rows []RemedyRow
 	var cures []layout.Cure
-	if fd.Level == finding.Stop && fd.Overruled == nil {
+	if tried(fd) {
 		cures = layout.Cures(context.Background(), f, *fd)
 	}
 	for i := range cures {

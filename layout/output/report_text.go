@@ -30,6 +30,9 @@ func JSON(w io.Writer, report any) error {
 type printed struct{ io.Writer }
 
 func (p printed) Write(text []byte) (int, error) {
+	if harmless(text) {
+		return p.Writer.Write(text)
+	}
 	clean := bytes.Map(func(r rune) rune {
 		turns := r >= 0x202A && r <= 0x202E || r >= 0x2066 && r <= 0x2069
 		if turns || r != '\n' && unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp) {
@@ -41,6 +44,16 @@ func (p printed) Write(text []byte) (int, error) {
 		return 0, err
 	}
 	return len(text), nil
+}
+
+// harmless reports whether a text is plain ASCII, as nearly all of it is.
+func harmless(text []byte) bool {
+	for _, b := range text {
+		if b != '\n' && (b < ' ' || b >= 0x7F) {
+			return false
+		}
+	}
+	return true
 }
 
 func (h Heading) text(w io.Writer, what string) {

@@ -87,6 +87,7 @@ type builder struct {
 	walls  []Item                    // outlines of buildings
 	names  []nameLabel
 	scans  []float64
+	levels levels
 }
 
 func newBuilder(in Input, view View, width, height float64) *builder {

@@ -117,9 +117,10 @@ func (b *builder) ruled(ring []XY, r rule) []XY {
 	}
 	lo, hi := bounds(turnedRing)
 	var out []XY
+	b.levels.start(turnedRing)
 	for n := math.Ceil(lo.Y / r.step); n*r.step <= hi.Y; n++ {
 		y := n * r.step
-		b.scans = crossings(turnedRing, y, b.scans[:0])
+		b.scans = b.levels.at(y, b.scans[:0])
 		for i := 0; i+1 < len(b.scans); i += 2 {
 			for _, x := range [2]float64{b.scans[i], b.scans[i+1]} {
 				out = append(out, XY{org.X + x*cos + y*sin, org.Y - x*sin + y*cos})
@@ -129,28 +130,11 @@ func (b *builder) ruled(ring []XY, r rule) []XY {
 	return out
 }
 
-// crossings appends the sorted places where the level y cuts the ring.
-func crossings(ring []XY, y float64, xs []float64) []float64 {
-	for i, j := 0, len(ring)-1; i < len(ring); j, i = i, i+1 {
-		p, q := ring[i], ring[j]
-		if (p.Y > y) == (q.Y > y) {
-			continue
-		}
-		x := p.X + (y-p.Y)/(q.Y-p.Y)*(q.X-p.X)
-		n := len(xs)
-		xs = append(xs, x)
-		for ; n > 0 && xs[n-1] > x; n-- {
-			xs[n] = xs[n-1]
-		}
-		xs[n] = x
-	}
-	return xs
-}
-
 // strewn returns the strokes of a motif wherever all of it is inside.
 func (b *builder) strewn(ring []XY, m motif) []XY {
 	lo, hi := bounds(ring)
 	org := b.anchor()
+	area := newSlabs(ring)
 	var out []XY
 	for row := math.Floor((lo.Y - org.Y) / m.dy); org.Y+row*m.dy < hi.Y+m.dy; row++ {
 		shift := 0.0
@@ -160,18 +144,18 @@ func (b *builder) strewn(ring []XY, m motif) []XY {
 		for col := math.Floor((lo.X - org.X - shift) / m.dx); org.X+col*m.dx+shift < hi.X+m.dx; col++ {
 			jx, jy := jitter(int(col), int(row))
 			at := XY{org.X + col*m.dx + shift + m.jitter*jx, org.Y + row*m.dy + m.jitter*jy}
-			out = stamp(out, ring, at, m.strokes)
+			out = stamp(out, area, at, m.strokes)
 		}
 	}
 	return out
 }
 
 // stamp appends the strokes at a place unless one of them leaves the ring.
-func stamp(out []XY, ring []XY, at XY, strokes []XY) []XY {
+func stamp(out []XY, area *slabs, at XY, strokes []XY) []XY {
 	n := len(out)
 	for i, s := range strokes {
 		p := XY{at.X + s.X, at.Y + s.Y}
-		if (i == 0 || s != strokes[i-1]) && !inside(p, ring) {
+		if (i == 0 || s != strokes[i-1]) && !area.holds(p) {
 			return out[:n]
 		}
 		out = append(out, p)
@@ -193,12 +177,16 @@ func jitter(col, row int) (x, y float64) {
 func inside(p XY, ring []XY) bool {
 	in := false
 	for i, j := 0, len(ring)-1; i < len(ring); j, i = i, i+1 {
-		a, c := ring[i], ring[j]
-		if (a.Y > p.Y) != (c.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(c.Y-a.Y)*(c.X-a.X) {
+		if beneath(p, ring[i], ring[j]) {
 			in = !in
 		}
 	}
 	return in
+}
+
+// beneath reports whether the ray from p towards larger X meets the edge.
+func beneath(p, a, c XY) bool {
+	return (a.Y > p.Y) != (c.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(c.Y-a.Y)*(c.X-a.X)
 }
 
 // middle returns the centroid of a ring, or the middle of its box when the

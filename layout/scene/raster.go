@@ -64,6 +64,7 @@ type band struct {
 	k          float64 // pixels a millimetre
 	cover      []float32
 	xs         []float64
+	levels     levels
 	ring       []XY
 	maxX       float64 // in pixels, where strokes can show
 	minY, maxY float64

@@ -30,10 +30,11 @@ func (b *band) fill(ring []XY, c Colour) {
 	}
 	y0, y1 := max(b.y0, int(math.Floor(lo.Y))), min(b.y1-1, int(math.Floor(hi.Y)))
 	x0, x1 := max(0, int(math.Floor(lo.X))), min(b.w-1, int(math.Floor(hi.X)))
+	b.levels.start(ring)
 	for y := y0; y <= y1; y++ {
 		any := false
 		for s := range lines {
-			b.xs = crossings(ring, float64(y)+(float64(s)+0.5)/lines, b.xs[:0])
+			b.xs = b.levels.at(float64(y)+(float64(s)+0.5)/lines, b.xs[:0])
 			for i := 0; i+1 < len(b.xs); i += 2 {
 				any = true
 				b.span(b.xs[i], b.xs[i+1])
