@@ -61,6 +61,7 @@ var keyTable = [][2]string{
 	{"Wheel,  +  -", "Zoom; F or Ctrl+0 fits the plan to the window"},
 	{"Middle button", "Drag the view"},
 	{"Ctrl+K, Ctrl+G, Ctrl+D", "Snap, grid, dark window and paper"},
+	{"Ctrl+B", "Wider panel, for its long sentences"},
 	{"Ctrl+J", "Fly to the next finding"},
 	{"Ctrl+1, 2, 3", "Properties, Working, Lengths"},
 	{"Ctrl+N, O, S, Shift+S, Q", "New, open, save, save as, quit"},

@@ -47,6 +47,20 @@ func (w *Window) toggleDark() {
 	w.setDark(!w.theme.Dark())
 	w.menus.dark.Checked = w.theme.Dark()
 	w.menus.main.Refresh()
+	if w.cfg.Darkened != nil {
+		w.cfg.Darkened(w.theme.Dark())
+	}
+}
+
+// toggleWide gives the panels half of the width, or takes it back.
+func (w *Window) toggleWide() {
+	w.menus.wide.Checked = !w.menus.wide.Checked
+	if w.menus.wide.Checked {
+		w.middle.SetOffset(widePanel)
+	} else {
+		w.middle.SetOffset(narrowPanel)
+	}
+	w.menus.main.Refresh()
 }
 
 // letter gets the characters that the plan has no use for.

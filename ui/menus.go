@@ -16,6 +16,7 @@ type menus struct {
 	entries          map[*fyne.Menu][]*entry
 	undo, redo       *entry
 	snap, grid, dark *entry
+	wide             *entry
 	filled           bool
 }
 
@@ -138,12 +139,13 @@ func (w *Window) buildMenus() {
 	m.snap = w.item("Snap", "Ctrl+K", control(fyne.KeyK), w.toggleSnap)
 	m.grid = w.item("Grid", "Ctrl+G", control(fyne.KeyG), w.toggleGrid)
 	m.dark = w.item("Dark window and paper", "Ctrl+D", control(fyne.KeyD), w.toggleDark)
-	m.snap.Checked, m.grid.Checked = w.plan.Snap(), w.plan.Grid()
+	m.wide = w.item("Wider panel", "Ctrl+B", control(fyne.KeyB), w.toggleWide)
+	m.snap.Checked, m.grid.Checked, m.dark.Checked = w.plan.Snap(), w.plan.Grid(), w.theme.Dark()
 	view := m.menu("View",
 		w.item("Zoom in", "Ctrl+=", control(fyne.KeyEqual), w.plan.ZoomIn),
 		w.item("Zoom out", "Ctrl+-", control(fyne.KeyMinus), w.plan.ZoomOut),
 		w.item("Fit to window", "Ctrl+0", control(fyne.Key0), w.plan.ZoomFit),
-		nil, m.snap, m.grid, m.dark,
+		nil, m.snap, m.grid, m.dark, m.wide,
 		nil,
 		w.item("Next finding", "Ctrl+J", control(fyne.KeyJ), w.findings.Next),
 		w.item("Properties", "Ctrl+1", control(fyne.Key1), func() { w.tabs.SelectIndex(0) }),

@@ -43,6 +43,9 @@ type Config struct {
 	// read.
 	Welcome  bool
 	Welcomed func()
+	// Dark starts with the dark colours; Darkened is told of another choice.
+	Dark     bool
+	Darkened func(bool)
 }
 
 // Window is the one window of the program.
@@ -62,6 +65,7 @@ type Window struct {
 	lengths    *panel.Lengths
 	status     *panel.Status
 	tabs       *container.AppTabs
+	middle     *container.Split // plan and panels
 	workTab    *container.TabItem
 	menus      menus
 	sheets     []*sheet
@@ -73,7 +77,7 @@ func New(cfg Config) *Window {
 	if cfg.Now == nil {
 		cfg.Now = time.Now
 	}
-	w := &Window{cfg: cfg, desk: cfg.Desk, bridge: NewBridge(cfg.Post), theme: NewTheme(false), defaults: tool.NewDefaults()}
+	w := &Window{cfg: cfg, desk: cfg.Desk, bridge: NewBridge(cfg.Post), theme: NewTheme(cfg.Dark), defaults: tool.NewDefaults()}
 	cfg.App.Settings().SetTheme(w.theme)
 	w.win = cfg.App.NewWindow(ProgramName)
 	w.makePanels()
@@ -84,6 +88,7 @@ func New(cfg Config) *Window {
 	})
 	w.assemble()
 	w.buildMenus()
+	w.paintPaper()
 	w.desk.Subscribe(w.frame)
 	w.frame(w.desk.Frame())
 	w.win.SetCloseIntercept(w.quit)
@@ -148,6 +153,9 @@ func (w *Window) cures(f finding.Finding, done func([]layout.Cure)) {
 // rightLeast is the least width of the panels right of the plan.
 const rightLeast = 285
 
+// Share of the plan beside a narrow and a wide panel.
+const narrowPanel, widePanel = 0.68, 0.5
+
 // assemble puts the parts together.
 func (w *Window) assemble() {
 	w.workTab = container.NewTabItem("Working", w.workings.Object())
@@ -158,7 +166,8 @@ func (w *Window) assemble() {
 	right.Offset = 0.42
 	middle := container.NewHSplit(container.NewBorder(nil, w.status.Help(), nil, nil, w.plan),
 		container.New(atLeast{fyne.NewSize(rightLeast, 0)}, right))
-	middle.Offset = 0.68
+	middle.Offset = narrowPanel
+	w.middle = middle
 	all := container.NewHSplit(w.tray.box, middle)
 	all.Offset = 0 // as narrow as the tray may be
 	w.win.SetContent(container.NewBorder(nil, w.status.Object(), nil, nil, all))
@@ -225,7 +234,8 @@ func (w *Window) taken(name string) { w.tray.show(name) }
 func (w *Window) flyTo(f finding.Finding) {
 	id := doc.ID(f.Subject.ID)
 	if doc.KindOf(w.desk.Frame().Scheme, id) == doc.NoKind {
-		return // about the whole scheme
+		w.plan.Select() // about the whole scheme
+		return
 	}
 	w.plan.Select(id)
 	w.plan.FlyTo(id)
@@ -255,7 +265,12 @@ func (w *Window) showWorking(f finding.Finding) {
 func (w *Window) setDark(dark bool) {
 	w.theme = NewTheme(dark)
 	w.cfg.App.Settings().SetTheme(w.theme)
-	if dark {
+	w.paintPaper()
+}
+
+// paintPaper draws plan and legend in the colours that go with the window.
+func (w *Window) paintPaper() {
+	if w.theme.Dark() {
 		w.paint(scene.Dark())
 	} else {
 		w.paint(scene.Light())

@@ -55,11 +55,13 @@ func boxRows(f *form, box func() *doc.Box, set func(func(*doc.Box)) edit.Operati
 			return on.desk.Commit(set(func(e *doc.Box) { *of(e) = n }))
 		})
 	}
-	number("Entries in the top", func(e *doc.Box) *int { return &e.TopEntries })
-	number("Entries left open", func(e *doc.Box) *int { return &e.Open })
-	f.check("Armours linked", func() bool { return !box().Unlinked },
-		func(v bool) edit.Operation { return set(func(e *doc.Box) { e.Unlinked = !v }) }).when = func() bool {
-		b, ok := on.frame.Stock.Box(box().Stock)
-		return ok && !b.Metal
-	}
+	f.fold(named("Entries and armour"), func() {
+		number("Entries in the top", func(e *doc.Box) *int { return &e.TopEntries })
+		number("Entries left open", func(e *doc.Box) *int { return &e.Open })
+		f.check("Armours linked", func() bool { return !box().Unlinked },
+			func(v bool) edit.Operation { return set(func(e *doc.Box) { e.Unlinked = !v }) }).when = func() bool {
+			b, ok := on.frame.Stock.Box(box().Stock)
+			return ok && !b.Metal
+		}
+	})
 }

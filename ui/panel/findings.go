@@ -42,6 +42,10 @@ type Findings struct {
 	head   *widget.Label
 	none   *widget.Label
 	list   *fyne.Container
+	notes  *Button // folds the notes away below what is worse
+	noted  fyne.CanvasObject
+	worse  int  // findings above the fold; all of them without one
+	opened bool // the notes were unfolded
 	more   *widget.Button
 	scroll *container.Scroll
 	box    *fyne.Container
@@ -64,6 +68,8 @@ func keyOf(f *finding.Finding) findingKey { return findingKey{f.Code, f.Subject.
 // NewFindings returns the panel, showing the desk's frame.
 func NewFindings(desk Desk) *Findings {
 	p := &Findings{desk: desk, head: heading(""), none: quiet(""), list: container.NewVBox(), most: pageOfFindings}
+	p.notes = newFoldHead(p.foldNotes)
+	p.noted = p.notes.Object()
 	p.more = widget.NewButton("", func() {
 		p.most += pageOfFindings
 		p.refill()
@@ -130,13 +136,12 @@ func rulesName(rules []*check.Rules, key string) string {
 // too few.
 func (p *Findings) refill() {
 	p.askCures()
-	n := min(len(p.shown), p.most)
+	all := p.fold()
+	n := min(all, p.most)
 	for len(p.rows) < n {
-		r := newFindingRow(p)
-		p.rows = append(p.rows, r)
-		p.list.Objects = append(p.list.Objects, r)
+		p.rows = append(p.rows, newFindingRow(p))
 	}
-	grown := false
+	grown := p.stack()
 	for i, r := range p.rows {
 		if i >= n {
 			if r.Visible() {
@@ -157,7 +162,7 @@ func (p *Findings) refill() {
 		}
 		grown = grown || changed
 	}
-	if rest := len(p.shown) - n; rest > 0 {
+	if rest := all - n; rest > 0 {
 		p.more.SetText("Show more (" + strconv.Itoa(rest) + ")")
 		p.more.Show()
 	} else {
@@ -176,6 +181,7 @@ func (p *Findings) pick(f finding.Finding) {
 	} else {
 		p.open = key
 	}
+	p.opened = p.opened || p.folds() && f.Level == finding.Note
 	p.refill()
 	p.reveal()
 	if p.OnPick != nil {

@@ -33,6 +33,7 @@ func frameWith(d Desk, fs ...finding.Finding) *layout.Frame {
 func TestFindingsWorstFirst(t *testing.T) {
 	d := newDesk(t, "townhouse-mistakes.yaml")
 	p := findings(t, d)
+	test.Tap(p.notes)
 	if len(p.rows) != len(d.Frame().Findings) || len(p.rows) < 5 {
 		t.Fatalf("%d rows for %d findings", len(p.rows), len(d.Frame().Findings))
 	}

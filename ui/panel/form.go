@@ -34,13 +34,17 @@ func (s *subject) scheme() *doc.Scheme { return s.frame.Scheme }
 type form struct {
 	on   *subject
 	box  *fyne.Container
+	into *fyne.Container // where rows are added: box, or the fold being filled
 	rows []row
 }
 
-func newForm(on *subject) *form { return &form{on: on, box: container.NewVBox()} }
+func newForm(on *subject) *form {
+	box := container.NewVBox()
+	return &form{on: on, box: box, into: box}
+}
 
 func (f *form) add(r row) {
-	f.rows, f.box.Objects = append(f.rows, r), append(f.box.Objects, r.object())
+	f.rows, f.into.Objects = append(f.rows, r), append(f.into.Objects, r.object())
 }
 
 func (f *form) show() {

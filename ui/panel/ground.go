@@ -82,9 +82,16 @@ func markForm(on *subject) *form {
 		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Kind = v }) })
 	f.text("Name", func() string { return m().Name },
 		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Name = v }) })
-	f.length("Radius", func() geom.Length { return m().Radius }, func(v geom.Length) edit.Operation {
-		return set(func(e *doc.Mark) { e.Radius = v })
-	})
+	tree := func() bool { return m().Kind == "tree" }
+	radius := func(name string, of func(*doc.Mark) *geom.Length) *line {
+		return f.length(name, func() geom.Length { return *of(m()) }, func(v geom.Length) edit.Operation {
+			return set(func(e *doc.Mark) { *of(e) = v })
+		})
+	}
+	trunk := func(e *doc.Mark) *geom.Length { return &e.Radius }
+	radius("Radius", trunk).when = func() bool { return !tree() }
+	radius("Trunk, radius", trunk).when = tree
+	radius("Crown, radius", func(e *doc.Mark) *geom.Length { return &e.Crown }).when = tree
 	placeRows(f, func() doc.Place { return m().Place }, func(p doc.Place) edit.Operation {
 		return set(func(e *doc.Mark) { e.Place = p })
 	})

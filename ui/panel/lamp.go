@@ -3,6 +3,7 @@ package panel
 import (
 	"strconv"
 
+	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 	"duskwire/layout/geom"
@@ -26,12 +27,47 @@ func lampForm(on *subject) *form {
 		func(v string) edit.Operation { return set(func(e *doc.Lamp) { e.Zone = doc.ID(v) }) })
 	f.button("Properties of the zone", func() { on.show(lamp().Zone) }).when = func() bool { return lamp().Zone != "" }
 	f.button("New zone for this lamp", func() { on.newZone(on.id) }).when = func() bool { return lamp().Zone == "" }
+	maybe(f, "Length of the strip", "m", q.ParseMetre, func() q.Maybe[q.Metre] { return lamp().Length },
+		func(v q.Maybe[q.Metre]) edit.Operation { return set(func(e *doc.Lamp) { e.Length = v }) }).when = func() bool {
+		return isStrip(on.frame.Stock, lamp())
+	}
 	placeRows(f, func() doc.Place { return lamp().Place },
 		func(p doc.Place) edit.Operation {
 			return set(func(e *doc.Lamp) { e.Place = p })
+		}, func() {
+			f.check("Locked: it cannot be moved", func() bool { return lamp().Lock },
+				func(v bool) edit.Operation { return set(func(e *doc.Lamp) { e.Lock = v }) })
 		})
+	aimRows(f, lamp, set)
 	readings(f)
 	return f
+}
+
+// isStrip reports whether a lamp is a strip with two ends.
+func isStrip(s *doc.Stock, l *doc.Lamp) bool {
+	item, ok := s.Lamp(l.Stock)
+	return ok && item.Length > 0
+}
+
+// aimRows adds where the beam of a lamp points.
+func aimRows(f *form, lamp func() *doc.Lamp, set func(func(*doc.Lamp)) edit.Operation) {
+	angle := func(name string, of func(*doc.Lamp) *float64) {
+		f.angle(name, func() float64 { return *of(lamp()) },
+			func(v float64) edit.Operation { return set(func(e *doc.Lamp) { *of(e) = v }) })
+	}
+	aimed := func() bool { return lamp().Aim != 0 || lamp().Tilt != 0 }
+	f.fold(func() string {
+		if !aimed() {
+			return "Beam: not aimed"
+		}
+		return "Beam: aim " + degrees(lamp().Aim) + ", tilt " + degrees(lamp().Tilt)
+	}, func() {
+		f.hint("Aim is on the plan, clockwise: 0° up the sheet, 90° to the right. Tilt is above the horizon: 90° straight up, -90° straight down. " +
+			"Spin turns the lamp about its beam, clockwise as seen from behind. Aim and tilt both 0° means not aimed: the beam is not checked.")
+		angle("Aim", func(e *doc.Lamp) *float64 { return &e.Aim })
+		angle("Tilt", func(e *doc.Lamp) *float64 { return &e.Tilt })
+		angle("Spin", func(e *doc.Lamp) *float64 { return &e.Spin })
+	})
 }
 
 // lampFacts tells what the stock book says about a fitting.
@@ -64,16 +100,21 @@ func zoneOptions(s *doc.Scheme) []option {
 	return out
 }
 
-// placeRows adds height and place of a point entity.
-func placeRows(f *form, read func() doc.Place, set func(p doc.Place) edit.Operation) {
-	f.length("Height above ground", func() geom.Length { return read().Height }, func(v geom.Length) edit.Operation {
+// placeRows adds height and place of a point entity; more adds to the place.
+func placeRows(f *form, read func() doc.Place, set func(p doc.Place) edit.Operation, more ...func()) {
+	f.length("Above ground", func() geom.Length { return read().Height }, func(v geom.Length) edit.Operation {
 		p := read()
 		p.Height = v
 		return set(p)
 	})
-	f.coordinates(func() geom.Point { return read().At }, func(at geom.Point) edit.Operation {
-		p := read()
-		p.At = at
-		return set(p)
+	f.fold(named("Place on the plan"), func() {
+		f.coordinates(func() geom.Point { return read().At }, func(at geom.Point) edit.Operation {
+			p := read()
+			p.At = at
+			return set(p)
+		})
+		for _, add := range more {
+			add()
+		}
 	})
 }

@@ -25,7 +25,17 @@ var askedAt = map[finding.Code][]string{
 	"RCD-02": {"Separate RCD", "Device at the board"},
 	"RCD-03": {"Other circuits on the RCD", "What else goes off with it"},
 	"LEK-01": {"Leakage already on it"},
+	"ISO-01": {switchedCaption},
 }
+
+// schemeAsked is the same for what belongs to the whole scheme.
+var schemeAsked = map[finding.Code][]string{"CIR-10": {checkedCaption}}
+
+// Captions of yes and no that findings ask for.
+const (
+	switchedCaption = "The spur unit has a two-pole switch"
+	checkedCaption  = "A known dimension was checked"
+)
 
 // SupplyFor returns the supply point where what a finding asks for is entered,
 // "" when that is somewhere else.
@@ -49,17 +59,24 @@ func SupplyFor(f *layout.Frame, found *finding.Finding) doc.ID {
 // the first one left empty if there is one, and marks its caption.
 func (p *Properties) Asked(code finding.Code) {
 	p.unmark()
-	if p.now == nil || doc.KindOf(p.on.frame.Scheme, p.on.id) != doc.SupplyKind {
+	if p.now == nil {
 		return
+	}
+	var wanted []string
+	switch doc.KindOf(p.on.frame.Scheme, p.on.id) {
+	case doc.SupplyKind:
+		wanted = askedAt[code]
+	case doc.NoKind:
+		wanted = schemeAsked[code]
 	}
 	var first, empty row
 	for _, r := range p.now.rows {
 		name, blank := captioned(r)
-		for _, want := range askedAt[code] {
-			if name == nil || name.Text != want || !r.object().Visible() {
+		for _, want := range wanted {
+			if name != want || !r.object().Visible() {
 				continue
 			}
-			if first == nil || want == askedAt[code][0] {
+			if first == nil || want == wanted[0] {
 				first = r
 			}
 			if blank && empty == nil {
@@ -73,9 +90,10 @@ func (p *Properties) Asked(code finding.Code) {
 	if empty == nil {
 		return
 	}
-	p.marked, _ = captioned(empty)
-	p.marked.TextStyle.Bold, p.marked.Importance = true, widget.HighImportance
-	p.marked.Refresh()
+	if p.marked = captionLabel(empty); p.marked != nil {
+		p.marked.TextStyle.Bold, p.marked.Importance = true, widget.HighImportance
+		p.marked.Refresh()
+	}
 	p.reveal(empty.object())
 }
 
@@ -90,25 +108,51 @@ func (p *Properties) unmark() {
 
 // reveal scrolls as far as it takes to see a row of the form, with its heading.
 func (p *Properties) reveal(o fyne.CanvasObject) {
+	for _, r := range p.now.rows {
+		if fold, ok := r.(*foldRow); ok && fold.holds(o) {
+			fold.set(true)
+		}
+	}
 	p.scroll.Refresh()
 	const above = 40
 	top, height := p.now.box.Position().Y+o.Position().Y, o.Size().Height
+	for _, r := range p.now.rows {
+		if fold, ok := r.(*foldRow); ok && fold.holds(o) {
+			top += fold.box.Position().Y + fold.body.Position().Y
+		}
+	}
 	if top < p.scroll.Offset.Y || top+height > p.scroll.Offset.Y+p.scroll.Size().Height {
 		p.scroll.ScrollToOffset(fyne.NewPos(0, max(top-above, 0)))
 	}
 }
 
-// captioned returns the caption of a row that holds a value, nil for others,
-// and whether the value is still open.
-func captioned(r row) (name *widget.Label, blank bool) {
+// captioned returns the caption of a row that holds a value, "" for others, and
+// whether the value is still open.
+func captioned(r row) (name string, blank bool) {
 	switch r := r.(type) {
 	case *textRow:
-		name, _ = r.box.Objects[0].(*widget.Label)
-		return name, r.read() == ""
+		blank = r.read() == ""
 	case *choiceRow:
-		name, _ = r.box.Objects[0].(*widget.Label)
 		key := r.read()
-		return name, key == "" || key == "unknown"
+		blank = key == "" || key == "unknown"
+	case *checkRow:
+		return r.check.Text, !r.read()
 	}
-	return nil, false
+	if l := captionLabel(r); l != nil {
+		name = l.Text
+	}
+	return name, blank
+}
+
+// captionLabel returns the label that names a row to type or choose in, nil for
+// others.
+func captionLabel(r row) *widget.Label {
+	var l *widget.Label
+	switch r := r.(type) {
+	case *textRow:
+		l, _ = r.box.Objects[0].(*widget.Label)
+	case *choiceRow:
+		l, _ = r.box.Objects[0].(*widget.Label)
+	}
+	return l
 }

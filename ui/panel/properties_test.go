@@ -31,7 +31,7 @@ func TestFieldCommitsWithUnits(t *testing.T) {
 	} {
 		d := newDesk(t, "townhouse.yaml")
 		p, w := properties(t, d, "L2")
-		f := fieldOf(t, p, "Height above ground")
+		f := fieldOf(t, p, "Above ground")
 		w.Canvas().Focus(f)
 		f.SetText(c.typed)
 		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
@@ -49,7 +49,7 @@ func TestWrongTextChangesNothing(t *testing.T) {
 	p, w := properties(t, d, "L2")
 	before := d.Frame().Scheme
 	for _, typed := range []string{"600", "12 V", "tall", ""} {
-		f := fieldOf(t, p, "Height above ground")
+		f := fieldOf(t, p, "Above ground")
 		w.Canvas().Focus(f)
 		f.SetText(typed)
 		w.Canvas().Unfocus()
@@ -63,7 +63,7 @@ func TestWrongTextChangesNothing(t *testing.T) {
 			t.Errorf("the text became %q, expected %q to stay", f.Text, typed)
 		}
 	}
-	f := fieldOf(t, p, "Height above ground")
+	f := fieldOf(t, p, "Above ground")
 	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if f.Text != "0.15 m" || f.Reason() != "" {
 		t.Errorf("Escape left %q with %q", f.Text, f.Reason())
@@ -84,7 +84,7 @@ func TestRefusedOperationIsTold(t *testing.T) {
 func TestTypingSurvivesAFrame(t *testing.T) {
 	d := newDesk(t, "townhouse.yaml")
 	p, w := properties(t, d, "L2")
-	f := fieldOf(t, p, "Height above ground")
+	f := fieldOf(t, p, "Above ground")
 	w.Canvas().Focus(f)
 	f.SetText("1.")
 	if err := d.Commit(edit.MovePoints{IDs: []doc.ID{lampOf(d, "L3").ID}, By: geom.Pt(1, 0)}); err != nil {
@@ -107,7 +107,7 @@ func TestTypingSurvivesAFrame(t *testing.T) {
 func TestSelectionCommitsToTheOldOne(t *testing.T) {
 	d := newDesk(t, "townhouse.yaml")
 	p, w := properties(t, d, "L2")
-	f := fieldOf(t, p, "Height above ground")
+	f := fieldOf(t, p, "Above ground")
 	w.Canvas().Focus(f)
 	f.SetText("0.9 m")
 	p.SetSelection([]doc.ID{lampOf(d, "L7").ID})
@@ -117,7 +117,7 @@ func TestSelectionCommitsToTheOldOne(t *testing.T) {
 	if got := lampOf(d, "L7").Place.Height; got != 2100*geom.Millimetre {
 		t.Errorf("L7 became %v high", got)
 	}
-	if got := fieldOf(t, p, "Height above ground").Text; got != "2.1 m" {
+	if got := fieldOf(t, p, "Above ground").Text; got != "2.1 m" {
 		t.Errorf("the field shows %q for L7", got)
 	}
 }

@@ -3,6 +3,7 @@ package panel
 import (
 	"strings"
 
+	"duskwire/calc/check"
 	"duskwire/calc/finding"
 	"duskwire/layout"
 )
@@ -61,5 +62,11 @@ func left(text string, binds finding.Code) string {
 	if binds == "" {
 		return text
 	}
-	return text + ", then " + string(binds)
+	text += ", then " + string(binds)
+	for _, r := range check.All() {
+		if r.Code == binds {
+			return text + ": " + strings.ToLower(r.Title[:1]) + r.Title[1:]
+		}
+	}
+	return text
 }

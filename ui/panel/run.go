@@ -21,8 +21,6 @@ func runForm(on *subject) *form {
 		func(v string) edit.Operation { return set(func(e *doc.Run) { e.Tag = v }) })
 	f.stock("Cable", func() []option { return cableOptions(on.frame.Stock) }, func() string { return run().Cable },
 		func(v string) edit.Operation { return set(func(e *doc.Run) { e.Cable = v }) })
-	f.choice("Cores in the cable of", func() []option { return sheathOptions(on.scheme(), on.id) }, func() string { return string(run().With) },
-		func(v string) edit.Operation { return set(func(e *doc.Run) { e.With = doc.ID(v) }) }).when = func() bool { return on.scheme().Runs.Len() > 1 }
 	runFigures(f)
 	roomRows(f)
 	f.add(newLegsRow(on, run, set))
@@ -83,37 +81,29 @@ func runFigures(f *form) {
 	f.hint("Joined to no supply point, so there is no current to compute yet.").when = func() bool { return !have() }
 }
 
-// endRows adds how the armour is finished at both ends.
-func endRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.Operation) {
-	armoured := func() bool {
-		c, ok := f.on.frame.Stock.Cable(run().Cable)
-		return ok && c.ArmourArea > 0
-	}
-	f.heading("Armour").when = armoured
-	end := func(where string, of func(*doc.Run) *doc.End) {
-		f.choice("Gland at "+where, glandOptions, func() string { return of(run()).Gland },
-			func(v string) edit.Operation { return set(func(e *doc.Run) { of(e).Gland = v }) }).when = armoured
-		f.check("Earth tag at "+where, func() bool { return !of(run()).Untagged },
-			func(v bool) edit.Operation { return set(func(e *doc.Run) { of(e).Untagged = !v }) }).when = armoured
-	}
-	end("start", func(r *doc.Run) *doc.End { return &r.From })
-	end("end", func(r *doc.Run) *doc.End { return &r.To })
-}
-
 func lengthRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.Operation) {
 	on := f.on
 	part := func(name string, read func(derive.Length) q.Metre) {
 		f.figure(name, func() string { l, _ := on.length(); return read(l).String() })
 	}
-	f.heading("Length")
-	part("On the plan", func(l derive.Length) q.Metre { return l.Plan })
-	part("Rises and drops", func(l derive.Length) q.Metre { return l.Rises })
-	part("Tails", func(l derive.Length) q.Metre { return l.Tails })
-	part("Slack", func(l derive.Length) q.Metre { return l.Slack })
-	f.figure("Waste", func() string { l, _ := on.length(); return q.Percent(l.Waste) })
-	part("Needed", func(l derive.Length) q.Metre { return l.Needed })
-	part("Cut", func(l derive.Length) q.Metre { return l.Cut })
-	f.heading("Allowances")
+	f.fold(func() string {
+		l, _ := on.length()
+		return "Length: needed " + l.Needed.String() + ", cut " + l.Cut.String()
+	}, func() {
+		part("On the plan", func(l derive.Length) q.Metre { return l.Plan })
+		part("Rises and drops", func(l derive.Length) q.Metre { return l.Rises })
+		part("Tails", func(l derive.Length) q.Metre { return l.Tails })
+		part("Slack", func(l derive.Length) q.Metre { return l.Slack })
+		f.figure("Cutting waste", func() string { l, _ := on.length(); return q.Percent(l.Waste) })
+		part("Needed", func(l derive.Length) q.Metre { return l.Needed })
+		part("Cut", func(l derive.Length) q.Metre { return l.Cut })
+	})
+	f.fold(named("Allowances, as cut, shared cable"), func() { allowanceRows(f, run, set) })
+}
+
+// allowanceRows adds what replaces the rules of thumb of the length.
+func allowanceRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.Operation) {
+	on := f.on
 	tail := func(name string, end func(*doc.Run) *doc.End) {
 		maybe(f, name, "m", q.ParseMetre, func() q.Maybe[q.Metre] { return end(run()).Tail },
 			func(v q.Maybe[q.Metre]) edit.Operation {
@@ -129,8 +119,10 @@ func lengthRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.Oper
 		}
 		return on.desk.Commit(set(func(e *doc.Run) { e.Slack = v }))
 	})
-	f.percent("Waste", func() q.Maybe[doc.Ratio] { return run().Waste },
+	f.percent("Waste of this run", func() q.Maybe[doc.Ratio] { return run().Waste },
 		func(v q.Maybe[doc.Ratio]) edit.Operation { return set(func(e *doc.Run) { e.Waste = v }) })
 	maybe(f, "As cut", "m", q.ParseMetre, func() q.Maybe[q.Metre] { return run().Cut },
 		func(v q.Maybe[q.Metre]) edit.Operation { return set(func(e *doc.Run) { e.Cut = v }) })
+	f.choice("Cores in the cable of", func() []option { return sheathOptions(on.scheme(), on.id) }, func() string { return string(run().With) },
+		func(v string) edit.Operation { return set(func(e *doc.Run) { e.With = doc.ID(v) }) }).when = func() bool { return on.scheme().Runs.Len() > 1 }
 }

@@ -36,8 +36,7 @@ func supplyForm(on *subject) *form {
 	earthRows(f, supply, set)
 	deviceRows(f, supply, set)
 	indoorRows(f, supply, set)
-	furtherRows(f, supply, set)
-	f.heading("Place")
+	f.fold(named("Board and existing circuit"), func() { furtherRows(f, supply, set) })
 	placeRows(f, func() doc.Place { return supply().Place }, func(p doc.Place) edit.Operation {
 		return set(func(e *doc.Supply) { e.Place = p })
 	})
@@ -80,7 +79,7 @@ func deviceRows(f *form, supply func() *doc.Supply, set supplySet) {
 	f.stock("Fuse of the spur", func() []option { return deviceOptions(on.frame.Stock, "None", spurFuse) },
 		func() string { return supply().Fuse },
 		func(v string) edit.Operation { return set(func(e *doc.Supply) { e.Fuse = v }) }).when = func() bool { return supply().Spur }
-	f.check("The spur unit has a two-pole switch", func() bool { return supply().Switched },
+	f.check(switchedCaption, func() bool { return supply().Switched },
 		func(v bool) edit.Operation { return set(func(e *doc.Supply) { e.Switched = v }) }).when = func() bool { return supply().Spur }
 }
 
@@ -105,7 +104,6 @@ func indoorRows(f *form, supply func() *doc.Supply, set supplySet) {
 // furtherRows are what fewer findings ask for.
 func furtherRows(f *form, supply func() *doc.Supply, set supplySet) {
 	on := f.on
-	f.heading("Board and existing circuit")
 	maybe(f, "Load already on it", "A", q.ParseAmpere, func() q.Maybe[q.Ampere] { return supply().ExistingLoad },
 		func(v q.Maybe[q.Ampere]) edit.Operation {
 			return set(func(e *doc.Supply) { e.ExistingLoad = v })

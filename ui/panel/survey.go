@@ -50,9 +50,21 @@ func nextSteps(f *form) {
 	step("2. Press L and click where the lamps go.", noLamp)
 	step("3. Press R, click the supply point, the corners of the route, and the lamps one after the other. "+
 		"Esc stops, Backspace takes the last corner back, a typed length is kept.", noRun)
+	step("4. Enter what the survey found: click the supply point, or open a finding and press Enter at the supply point in it. "+
+		"What is not known stays a finding.", func() bool { return !noLamp() && !noRun() && unsurveyed(s()) })
 	step("Click a finding to fly to it. Click anything on the plan to change it here, and open Working to see how its figures were reached.",
 		func() bool { return !noSupply() && !noLamp() && !noRun() })
 	step("Compare a known dimension with the plan, then tick it below.", func() bool { return !s().Plan.Checked })
+}
+
+// unsurveyed reports whether nobody has said what protects a supply point.
+func unsurveyed(s *doc.Scheme) bool {
+	for _, e := range s.Supplies.All() {
+		if e.Upstream == "" {
+			return true
+		}
+	}
+	return false
 }
 
 func planRows(f *form) {
@@ -72,14 +84,9 @@ func planRows(f *form) {
 	})
 	f.length("Snap grid", func() geom.Length { return s().Plan.Grid },
 		func(v geom.Length) edit.Operation { return set(func(p *doc.Plan) { p.Grid = v }) })
-	f.number("North", "", func() string { return strconv.FormatFloat(s().Plan.North, 'g', 5, 64) + "°" }, func(text string) error {
-		v, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(text, "°")), 64)
-		if err != nil {
-			return &q.Error{Found: text, Kind: "angle clockwise from up the sheet", Units: []string{"°"}}
-		}
-		return f.on.desk.Commit(set(func(p *doc.Plan) { p.North = v }))
-	})
-	f.check("A known dimension was checked", func() bool { return s().Plan.Checked },
+	f.angle("North", func() float64 { return s().Plan.North },
+		func(v float64) edit.Operation { return set(func(p *doc.Plan) { p.North = v }) })
+	f.check(checkedCaption, func() bool { return s().Plan.Checked },
 		func(on bool) edit.Operation { return set(func(p *doc.Plan) { p.Checked = on }) })
 }
 
