@@ -19,6 +19,20 @@ type Heading struct {
 	RuleSet   string `json:"rule_set"`
 	Edition   string `json:"edition"`
 	Statement string `json:"statement"`
+	// Stops is how many Stop findings stand, overruled ones left out.
+	Stops int `json:"stops"`
+	// Overruled are the findings decided against; they stay visible in every
+	// report.
+	Overruled []OverruledRow `json:"overruled,omitempty"`
+}
+
+// OverruledRow is one finding that was decided against.
+type OverruledRow struct {
+	Code    string `json:"code"`
+	Level   string `json:"level"`
+	Subject string `json:"subject"`
+	Text    string `json:"text"`
+	OverruleRow
 }
 
 // FindingsReport lists what was found.
@@ -168,7 +182,15 @@ type TotalRow struct {
 }
 
 func headingOf(f *layout.Frame, rules *check.Rules) Heading {
-	return Heading{Scheme: f.Scheme.Title, RuleSet: rules.Name, Edition: rules.Edition + ", " + rules.Amendment, Statement: rules.Statement}
+	h := Heading{Scheme: f.Scheme.Title, RuleSet: rules.Name, Edition: rules.Edition + ", " + rules.Amendment,
+		Statement: rules.Statement, Stops: Stops(f)}
+	for i := range f.Findings {
+		if fd := &f.Findings[i]; fd.Overruled != nil {
+			h.Overruled = append(h.Overruled, OverruledRow{string(fd.Code), fd.Level.String(), fd.Subject.Label, fd.Text,
+				OverruleRow{fd.Overruled.By, fd.Overruled.On, fd.Overruled.Reason}})
+		}
+	}
+	return h
 }
 
 // FindingsOf returns the findings of a frame, worst first.

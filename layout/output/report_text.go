@@ -64,6 +64,20 @@ func (h Heading) text(w io.Writer, what string) {
 	fmt.Fprintf(w, "%s: %s\nRule set: %s, %s\n%s\n\n", what, title, h.RuleSet, h.Edition, h.Statement)
 }
 
+// standing says what a reader of figures must know of the findings: that Stop
+// findings stand, and what was decided against.
+func (h Heading) standing(w io.Writer) {
+	if h.Stops > 0 {
+		fmt.Fprintf(w, "Stop findings stand: %d. Do not build from these figures; see the findings.\n", h.Stops)
+	}
+	for _, o := range h.Overruled {
+		fmt.Fprintf(w, "Overruled: %s %s %s: %s (%s, %s: %s)\n", o.Level, o.Code, plain(o.Subject), plain(o.Text), plain(o.By), plain(o.On), plain(o.Reason))
+	}
+	if h.Stops > 0 || len(h.Overruled) > 0 {
+		fmt.Fprintln(w)
+	}
+}
+
 // Text writes the findings for reading, each with its working indented.
 func (r FindingsReport) Text(w io.Writer) error {
 	w = printed{w}
@@ -144,6 +158,7 @@ func lines(w io.Writer, label, text string) {
 func (r ReadingsReport) Text(w io.Writer) error {
 	w = printed{w}
 	r.Heading.text(w, "Expected readings")
+	r.standing(w)
 	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
 	fmt.Fprintln(t, "Point\tSystem\tVolts\texpected V\tDrop V\tDrop %\tCurrent A\tLight %\tZs hot Ω\tlimit Ω\tZs cold Ω\tR1+R2 cold Ω\t"+r.testColumn()+"\t")
 	for _, p := range r.Points {
@@ -188,6 +203,7 @@ func (r ReadingsReport) testColumn() string {
 func (r LengthsReport) Text(w io.Writer) error {
 	w = printed{w}
 	r.Heading.text(w, "Cut list")
+	r.standing(w)
 	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
 	fmt.Fprintln(t, "Run\tFrom\tTo\tCable\tPlan m\tRises m\tTails m\tSlack m\tWaste %\tCut m")
 	for _, p := range r.Pieces {

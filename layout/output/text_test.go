@@ -1,6 +1,8 @@
 package output
 
 import (
+	"bytes"
+	"io"
 	"math"
 	"strings"
 	"testing"
@@ -32,6 +34,32 @@ func TestRoundHasNoMinusNought(t *testing.T) {
 	for _, v := range []float64{math.Copysign(0, -1), -1e-9} {
 		if r := round(v, 3); math.Signbit(r) {
 			t.Errorf("round(%g) is %g", v, r)
+		}
+	}
+}
+
+// TestOverrulesInEveryReport: what was decided against stays visible in the
+// readings and the cut list too, in text and in JSON, and a Stop that stands is
+// said there.
+func TestOverrulesInEveryReport(t *testing.T) {
+	h := Heading{Stops: 2, Overruled: []OverruledRow{{"RCD-01", "Stop", "L1", "no residual device", OverruleRow{"A. Tester", "2026-11-25", "fitted later"}}}}
+	for name, r := range map[string]interface{ Text(io.Writer) error }{
+		"readings": ReadingsReport{Heading: h}, "lengths": LengthsReport{Heading: h},
+	} {
+		var text, js bytes.Buffer
+		if err := r.Text(&text); err != nil {
+			t.Fatal(err)
+		}
+		if err := JSON(&js, r); err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range []string{"Stop findings stand: 2", "Overruled: Stop RCD-01 L1: no residual device (A. Tester, 2026-11-25: fitted later)"} {
+			if !strings.Contains(text.String(), want) {
+				t.Errorf("%s does not say %q", name, want)
+			}
+		}
+		if !strings.Contains(js.String(), `"reason": "fitted later"`) {
+			t.Errorf("%s: no overrule in JSON", name)
 		}
 	}
 }
