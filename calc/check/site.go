@@ -23,6 +23,8 @@ type SiteLimits struct {
 	PondVolts    Limit // 12 V alternating in water
 	PondDirect   Limit // 30 V direct in water
 	FenceReach   Limit // 0.15 m at which a leg counts as fixed to a fence
+	PostReach    Limit // 0.20 m from a fence line that a post hole takes
+	PostDepth    Limit // 0.60 m that a post hole goes down
 	LowSupport   Limit // 0.30 m above a mown edge
 	MownReach    Limit // 0.20 m beside a mown edge
 	OutdoorIP    Limit // 44

@@ -85,6 +85,8 @@ var siteEdges = []struct {
 	{"DIG-02", "100 mm below the digging", siteMains, finding.Decide, finding.Held, func(p *plot, r float64) {
 		p.route.Stretches[0].Dig, p.leg.Depth = 0.5, q.Metre(0.5+0.1*r)
 	}},
+	{"DIG-06", "600 mm beside fence posts", siteMains, finding.Decide, finding.Held, func(p *plot, r float64) { p.posts(q.Metre(0.6*r), 2) }},
+	{"DIG-06", "extra-low voltage", siteLow, finding.Note, finding.Held, func(p *plot, r float64) { p.posts(q.Metre(0.6*r), 2) }},
 	{"DIG-02", "extra-low voltage", siteLow, finding.Note, finding.Held, func(p *plot, r float64) { p.leg.Depth = q.Metre(0.3 + 0.1*r) }},
 	{"TRE-01", "1 m of bark", siteMains, finding.Stop, finding.Held, func(p *plot, r float64) {
 		p.route.Roots = []network.Roots{{Subject: area("M1"), Bark: q.Metre(r), Girth: 1.88, Length: 3}}
@@ -177,6 +179,8 @@ var siteCases = []struct {
 	{"DIG-01", "the rule set has no depths", siteMains, finding.Held, func(p *plot) {
 		p.leg.Depth, p.in.Rules.Site = 0.31, check.SiteLimits{}
 	}},
+	{"DIG-06", "passes under a fence only", siteMains, finding.Held, func(p *plot) { p.posts(0.45, 0.29) }},
+	{"DIG-06", "a fence it is fixed to is SUP-01's", siteMains, finding.Held, func(p *plot) { p.beside(network.BesideFence, "own", 2) }},
 	{"DIG-02", "extra-low voltage in a duct", siteLow, finding.Held, func(p *plot) { p.leg.Support, p.leg.Depth = network.InDuct, 0.31 }},
 	{"DIG-02", "above the digging depth DIG-01 speaks", siteMains, finding.Held, func(p *plot) { p.route.Stretches[0].Dig = 0.7 }},
 	{"DIG-03", "armoured", siteMains, finding.Held, func(*plot) {}},
@@ -290,6 +294,13 @@ func (p *plot) leaveLawn(depth q.Metre) {
 func (p *plot) beside(k network.BesideKind, owner string, l q.Metre) {
 	p.leg.Support, p.leg.Height = network.Clipped, 0.1
 	p.route.Beside = []network.Beside{{Kind: k, Subject: area("N1"), Owner: owner, Length: l, Distance: 0.05}}
+}
+
+// posts lays the leg in open ground beside a fence.
+func (p *plot) posts(depth, l q.Metre) {
+	p.leg.Depth = depth
+	p.route.Stretches = []network.Stretch{{Length: 5}}
+	p.route.Beside = []network.Beside{{Kind: network.BesidePosts, Subject: area("N1"), Length: l, Distance: 0.1}}
 }
 
 func (p *plot) wall(house bool) {

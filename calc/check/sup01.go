@@ -24,7 +24,7 @@ func fence(c *Context, emit func(finding.Finding)) {
 		s := c.runSubject(b)
 		for k := range way.Beside {
 			x := &way.Beside[k]
-			if x.Kind == network.BesideMown || x.Length < alongLeast {
+			if (x.Kind != network.BesideFence && x.Kind != network.BesideWall) || x.Length < alongLeast {
 				continue
 			}
 			lv := finding.Held

@@ -88,10 +88,11 @@ type BesideKind int
 const (
 	BesideFence BesideKind = iota
 	BesideWall
-	BesideMown // a lawn or its edge
+	BesideMown  // a lawn or its edge
+	BesidePosts // a fence whose posts are dug in beside a leg in the ground
 )
 
-// Beside is a fence, wall or lawn that a leg above ground runs along.
+// Beside is a fence, wall or lawn that a leg runs along.
 type Beside struct {
 	Kind     BesideKind
 	Leg      int

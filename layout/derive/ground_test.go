@@ -17,7 +17,7 @@ import (
 // siteRules has the limits that the facts of the ground depend on.
 var siteRules = &check.Rules{Key: "test", Site: check.SiteLimits{
 	RootClear: check.Limit{Value: 1}, HandDig: check.Limit{Value: 4}, ServiceClear: check.Limit{Value: 0.5},
-	FenceReach: check.Limit{Value: 0.15}, MownReach: check.Limit{Value: 0.2},
+	FenceReach: check.Limit{Value: 0.15}, PostReach: check.Limit{Value: 0.2}, MownReach: check.Limit{Value: 0.2},
 }}
 
 func rect(id, kind string, x0, y0, x1, y1 float64) *doc.Area {
@@ -165,6 +165,25 @@ func TestBesideFact(t *testing.T) {
 		if math.Abs(float64(g.Length)-w.length) > 1e-5 {
 			t.Errorf("%s: %v long, want %v", w.id, g.Length, w.length)
 		}
+	}
+}
+
+// TestPostsFact: a leg in the ground lies beside the posts of a fence within
+// reach, not beside a wall, and is not fixed to either.
+func TestPostsFact(t *testing.T) {
+	s := plot()
+	s.Lines = doc.NewSet(line("N1", "fence", "own", geom.Pt(0, 0.1), geom.Pt(5, 0.1)), line("N2", "wall", "own", geom.Pt(0, 0.1), geom.Pt(5, 0.1)),
+		line("N3", "fence", "own", geom.Pt(0, 0.3), geom.Pt(5, 0.3)))
+	r, _ := s.Runs.Get("R1")
+	dug := *r
+	dug.Legs = append([]doc.Leg(nil), r.Legs...)
+	for i := range dug.Legs {
+		dug.Legs[i].Support, dug.Legs[i].Depth = network.Buried, geom.Metres(0.45)
+	}
+	s.Runs = s.Runs.With(&dug)
+	got := routeOf(t, s, "R1").Beside
+	if len(got) != 1 || got[0].Kind != network.BesidePosts || got[0].Subject.ID != "N1" {
+		t.Fatalf("%+v, want the posts of N1 alone", got)
 	}
 }
 

@@ -37,6 +37,7 @@ func (d *deriver) way(r *route) *network.Route {
 		if dug(s.legs[i]) {
 			s.roots()
 			s.services()
+			s.posts()
 			continue
 		}
 		s.walls()
@@ -145,6 +146,16 @@ func (s *surveyor) crosses(path []geom.Point, closed bool) bool {
 		found = found || ok
 	})
 	return found
+}
+
+// posts lists the fences whose post holes may reach a leg in the ground.
+func (s *surveyor) posts() {
+	for i, l := range s.g.lines {
+		if l.Kind == "fence" {
+			s.along(network.Beside{Kind: network.BesidePosts, Subject: lineSubject(l), Owner: l.Owner}, l.Path, nil,
+				s.g.ways[i], reach(s.d.rules.Site.PostReach.Value))
+		}
+	}
 }
 
 // beside lists the fences and walls that the leg may be fixed to, and the

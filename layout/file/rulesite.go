@@ -26,6 +26,8 @@ func (s singles) site() check.SiteLimits {
 		PondVolts:    limitIf(s, "pond_volts", volt),
 		PondDirect:   limitIf(s, "pond_volts_dc", volt),
 		FenceReach:   limitIf(s, "fence_reach", metre),
+		PostReach:    limitIf(s, "post_reach", metre),
+		PostDepth:    limitIf(s, "post_depth", metre),
 		LowSupport:   limitIf(s, "low_support", metre),
 		MownReach:    limitIf(s, "mown_reach", metre),
 		OutdoorIP:    limitIf(s, "ip_outdoor", ingressNumber),

@@ -23,7 +23,7 @@ func TestShippedSiteLimits(t *testing.T) {
 		{"depth_worked: 600 mm in beds and drives", s.DepthWorked, 0.6}, {"dig_clear: within 100 mm", s.DigClear, 0.1}, {"low_depth: 150 mm, 6 in", s.LowDepth, 0.15},
 		{"root_clear: nothing dug within 1 m", s.RootClear, 1}, {"hand_dig: four girths", s.HandDig, 4}, {"tree_slack: 0.9 m", s.TreeSlack, 0.9},
 		{"service_clear: 0.5 m", s.ServiceClear, 0.5}, {"pond_zone: 2.0 m", s.PondZone, 2}, {"pond_height: 2.5 m", s.PondHeight, 2.5},
-		{"pond_volts: 12 V", s.PondVolts, 12}, {"pond_volts_dc: 30 V", s.PondDirect, 30}, {"fence_reach", s.FenceReach, 0.15},
+		{"pond_volts: 12 V", s.PondVolts, 12}, {"pond_volts_dc: 30 V", s.PondDirect, 30}, {"fence_reach", s.FenceReach, 0.15}, {"post_reach", s.PostReach, 0.2}, {"post_depth: fence-post holes about 600 mm", s.PostDepth, 0.6},
 		{"low_support: 300 mm beside a mown edge", s.LowSupport, 0.3}, {"mown_reach: within 200 mm", s.MownReach, 0.2},
 		{"ip_outdoor: IP44 sheltered", s.OutdoorIP, 44}, {"ip_ground: IP67 at ground level", s.GroundIP, 67}, {"ip_water: IPX8", s.WaterIP, 68},
 		{"ground_level", s.GroundLevel, 0.05}, {"seat_reach: 5 m", s.SeatReach, 5}, {"window_reach", s.WindowReach, 20},

@@ -14,7 +14,7 @@ func siteLimits() check.SiteLimits {
 		DepthLeast: check.Limit{Value: 0.45, Source: bs("522.8.10", finding.Found)}, DepthAdvised: lim(0.5), DepthWorked: lim(0.6),
 		DigClear: lim(0.1), LowDepth: lim(0.15), RootClear: lim(1), HandDig: lim(4), TreeSlack: lim(0.9), ServiceClear: lim(0.5),
 		PondZone: check.Limit{Value: 2, Source: bs("702", finding.Found)}, PondHeight: lim(2.5), PondVolts: lim(12), PondDirect: lim(30),
-		FenceReach: lim(0.15), LowSupport: lim(0.3), MownReach: lim(0.2), OutdoorIP: lim(44), GroundIP: lim(67), WaterIP: lim(68),
+		FenceReach: lim(0.15), PostReach: lim(0.2), PostDepth: lim(0.6), LowSupport: lim(0.3), MownReach: lim(0.2), OutdoorIP: lim(44), GroundIP: lim(67), WaterIP: lim(68),
 		GroundLevel: lim(0.05), SeatReach: lim(5), WindowReach: lim(20), WhiteSpread: lim(300), MovableSlack: lim(0.5), ExtraLow: lim(50),
 	}
 }
