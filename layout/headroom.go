@@ -13,7 +13,13 @@ import (
 type Room struct {
 	calc.Headroom
 	Lamp calc.Lamp // zero when there is none
+	// Assumed says what was not known and was taken instead; "" for nothing.
+	Assumed string
 }
+
+// leakAssumed is said of room on the mains while nobody has measured what
+// leaked before the garden: LEK-01 then counts the garden alone.
+const leakAssumed = "the leakage that was there before is not known and was taken as none"
 
 // Rooms is the headroom of a whole scheme: of runs, points, sources and zones,
 // by id.
@@ -47,6 +53,12 @@ func RoomsOf(f *Frame) *Rooms {
 			}
 			return l
 		}
+		assumed := func(sys int) string {
+			if sys == 0 && len(got.RCDs) > 0 && !in.Net.Supply.LeakageAmpere.Known {
+				return leakAssumed
+			}
+			return ""
+		}
 		system := map[doc.ID]int{}
 		far := map[doc.ID]int{}
 		for k := range in.Net.Nodes {
@@ -60,17 +72,17 @@ func RoomsOf(f *Frame) *Rooms {
 		for k := range got.Points {
 			id := doc.ID(res.Points[k].ID)
 			if _, twice := out.room[id]; id != "" && !twice {
-				out.room[id] = Room{got.Points[k], lamp(system[id])}
+				out.room[id] = Room{got.Points[k], lamp(system[id]), assumed(system[id])}
 			}
 		}
 		out.rcds = append(out.rcds, got.RCDs...)
 		for k := range got.Runs {
 			id := doc.ID(res.Runs[k].ID)
-			out.room[id] = Room{got.Runs[k], lamp(far[id])}
+			out.room[id] = Room{got.Runs[k], lamp(far[id]), assumed(far[id])}
 		}
 		for _, s := range got.Sources {
 			id := doc.ID(s.ID)
-			out.room[id] = Room{s.Headroom, lamp(far[id])}
+			out.room[id] = Room{s.Headroom, lamp(far[id]), ""}
 		}
 	}
 	out.zones(f.Scheme)

@@ -1,10 +1,13 @@
 package layout_test
 
 import (
+	"strings"
 	"testing"
 
+	q "duskwire/calc/quantity"
 	"duskwire/layout"
 	"duskwire/layout/doc"
+	"duskwire/layout/edit"
 )
 
 func roomAt(t *testing.T, f *layout.Frame, tag string) layout.Room {
@@ -25,6 +28,23 @@ func TestGateRoom(t *testing.T) {
 	within(t, "metres of R1, by the notes' figures", float64(h.Metres.Value), 124.4, 0.3)
 	if h.MetresBinds != "FLT-01" {
 		t.Errorf("%s binds", h.MetresBinds)
+	}
+}
+
+// TestRoomSaysWhatItAssumes: leakage that nobody measured is not silently none,
+// and nothing is said once it is known.
+func TestRoomSaysWhatItAssumes(t *testing.T) {
+	d := scenario(t, "1-terrace-wall.yaml")
+	for _, tag := range []string{"R1", "L4"} {
+		if h := roomAt(t, d.Frame(), tag); !strings.Contains(h.Assumed, "leakage") {
+			t.Errorf("%s: assumed %q, want the unknown leakage named", tag, h.Assumed)
+		}
+	}
+	sp := *d.Frame().Scheme.Supplies.All()[0]
+	sp.Leakage = q.Some(q.Ampere(0.001))
+	commit(t, d, edit.SetSupply{Supply: &sp})
+	if h := roomAt(t, d.Frame(), "R1"); h.Assumed != "" {
+		t.Errorf("with the leakage known R1 still assumes %q", h.Assumed)
 	}
 }
 

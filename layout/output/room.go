@@ -20,6 +20,7 @@ type RunRoom struct {
 	Lamps        *float64 `json:"headroom_lamps"`
 	LampsBinds   string   `json:"headroom_lamps_binds,omitempty"`
 	LampWatt     *float64 `json:"headroom_lamp_watt"`
+	Assumed      string   `json:"headroom_assumed,omitempty"`
 }
 
 // RoomRow is the headroom of a source or of a zone.
@@ -64,7 +65,7 @@ func runRoom(rooms *layout.Rooms, id doc.ID) RunRoom {
 		Amperes: floor(float64(h.Amperes.Value), h.Amperes.Known, 3), AmperesBinds: string(h.AmperesBinds),
 	}
 	r.Lamps, r.LampWatt = lampsOf(h)
-	r.LampsBinds = string(h.LampsBinds)
+	r.LampsBinds, r.Assumed = string(h.LampsBinds), h.Assumed
 	return r
 }
 

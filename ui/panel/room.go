@@ -39,6 +39,8 @@ func roomRows(f *form) {
 	figure("Longer by", metres, func(h layout.Room) string { return left(layout.MetresText(h.Metres.Value), h.MetresBinds) })
 	figure("More current", amperes, func(h layout.Room) string { return left(layout.AmperesText(h.Amperes.Value), h.AmperesBinds) })
 	figure("More lamps", lamps, func(h layout.Room) string { return left(h.LampsText(), h.LampsBinds) })
+	assumed := func(h layout.Room) bool { return h.Assumed != "" && (metres(h) || amperes(h)) }
+	figure("Assumed", assumed, func(h layout.Room) string { return h.Assumed })
 	f.figure("Leakage left", func() string {
 		var out []string
 		for _, l := range on.headroom().RCDs() {
