@@ -25,15 +25,17 @@ var order = map[string]int{
 	"calc/check":    4,
 	"calc":          5,
 
-	"layout/geom":   10,
-	"layout/doc":    11,
-	"layout/edit":   12,
-	"layout/derive": 12,
-	"layout/file":   12,
-	"layout/tool":   13,
-	"layout/scene":  13,
-	"layout":        14,
-	"layout/output": 15, // sheets are printed from a published frame
+	"layout/geom":    10,
+	"layout/doc":     11,
+	"layout/picture": 11,
+	"layout/edit":    12,
+	"layout/derive":  12,
+	"layout/file":    12,
+	"layout/journal": 13,
+	"layout/tool":    13,
+	"layout/scene":   13,
+	"layout":         14,
+	"layout/output":  15, // sheets are printed from a published frame
 
 	"ui/board": 20,
 	"ui/panel": 20,

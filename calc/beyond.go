@@ -133,7 +133,7 @@ func (p *proposer) node(i int, start float64) {
 		return
 	}
 	p.devices(i, pl)
-	if !check.Consumer(n) {
+	if !check.Consumer(n) || c.Driven(i) {
 		return
 	}
 	u, drop := float64(c.Volts(i)), float64(c.Drop(i))

@@ -45,6 +45,9 @@ type Point struct {
 	// Expected is the voltage with every conductor as warm as its current makes
 	// it; Voltage is the proof, with the temperature of the tables.
 	Expected q.Maybe[q.Volt]
+	// Drive is the current of the string that the point hangs on, 0 elsewhere. In
+	// a string Voltage is at a lamp that across it, else that between the cores.
+	Drive q.Ampere
 }
 
 // Run is the result for one cable run.
@@ -77,6 +80,7 @@ type Result struct {
 	Capacity []cable.Capacity
 	Points   []Point // in node order, board excepted
 	Runs     []Run   // in branch order, cables with an id only
+	Strings  []String
 	Findings []finding.Finding
 	Totals   Totals
 }
@@ -86,6 +90,8 @@ type Totals struct {
 	Lamps     int // a strip is one
 	Load      q.Watt
 	Supplied  q.Watt
+	Standby   q.Watt  // of gear, as far as it is known; not in Load
+	Unsaid    int     // control gear that does not say what it takes when off
 	WorstDrop float64 // largest Drop/nominal at a lamp
 	WorstAt   string  // label of that lamp
 	WorstLoop float64 // largest Hot/Limit over the points with both

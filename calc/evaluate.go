@@ -1,6 +1,8 @@
 package calc
 
 import (
+	"sync"
+
 	"duskwire/calc/cable"
 	"duskwire/calc/check"
 	"duskwire/calc/network"
@@ -18,17 +20,43 @@ func Evaluate(in Input) *Result {
 	}
 	net := withExisting(in.Net)
 	r := &Result{Label: net.Label, Tree: network.BuildTree(net)}
-	r.Solution = solve.Solve(net, ringed(net, r.Tree), impedances(net))
-	r.Loops = protect.Loops(net, r.Tree, hot(in.Rules), &in.Rules.Protect)
 	c := contextOf(in, net, r)
-	rate := newRater(c)
+	var rate *rater
+	beside(len(net.Branches), func() {
+		c.Solution = solve.Solve(net, ringed(net, r.Tree), impedances(net))
+	}, func() {
+		c.Loops = protect.Loops(net, r.Tree, hot(in.Rules), &in.Rules.Protect)
+		rate = newRater(c)
+	})
+	r.Solution, r.Loops = c.Solution, c.Loops
 	c.Capacity = rate.all()
 	r.Capacity = c.Capacity
-	r.Findings = check.Run(c)
-	r.Points = points(c)
-	r.Runs = runs(c, rate)
+	c.Prepare()
+	beside(len(net.Branches), func() { r.Runs = runs(c, rate) }, func() {
+		r.Findings = check.Run(c)
+		r.Points = points(c)
+	})
+	r.Strings = stringReadings(c)
 	r.Totals = totals(c, r)
 	return r
+}
+
+// sideBySide is the number of branches from which work is shared out: below it,
+// that takes longer than it saves.
+const sideBySide = 512
+
+// beside does two things at the same time in a large net. Neither touches what
+// the other does, so the result is the same.
+func beside(n int, f, g func()) {
+	if n < sideBySide {
+		f()
+		g()
+		return
+	}
+	var wait sync.WaitGroup
+	wait.Go(f)
+	g()
+	wait.Wait()
 }
 
 // contextOf is what the rules see of a result.

@@ -16,8 +16,10 @@ type Headroom struct {
 	// Metres of the same cable that the run may be longer, electrical length
 	// with its allowances. It errs to the short side: growth of the currents is
 	// bounded, not solved. It covers VD-01 to VD-03, FLT-01, FLT-05, CAP-01,
-	// CAP-02, ADI-01 to ADI-03, SRC-01, LEK-01 and SOL-01; not what depends on the
-	// way on the plan, and not faults to earth on TT within ADI-02 and ADI-03.
+	// CAP-02, ADI-01 to ADI-03, SRC-01, SRC-04, LEK-01 and SOL-01; not what depends on the
+	// way on the plan. On TT a residual device clears a fault to earth, and FLT-05
+	// binds; the energy of ADI-02 and ADI-03 falls with the current, and where the
+	// device turns slower, below 5·IΔn, it is a few A²s, which every cable stands.
 	// More than 1,000 m is not stated. Most is the length by which some rule is
 	// certainly broken; the truth lies between the two.
 	Metres, Most q.Maybe[q.Metre]
@@ -27,9 +29,14 @@ type Headroom struct {
 	Amperes      q.Maybe[q.Ampere]
 	AmperesBinds finding.Code
 	// Lamps more like the median lamp of the same voltage system; not known
-	// without Amperes and without a lamp there.
+	// without Amperes and without a lamp there. In a string of constant current,
+	// whose amperes are given, they are those that the volts of the driver leave.
+	// They also count what may be switched on together, INR-01 and INR-02, which
+	// limit lamps where amperes do not.
 	Lamps      q.Maybe[q.Count]
 	LampsBinds finding.Code
+	// Missing says what is not known and would bear on Lamps, "" for nothing.
+	Missing string
 }
 
 // Rooms is the headroom of one circuit.
@@ -76,6 +83,8 @@ func Room(in Input, res *Result) *Rooms {
 	c := contextOf(in, withExisting(in.Net), res)
 	r := newRoomer(c)
 	out.Median = r.median
+	out.Runs = make([]Headroom, 0, len(res.Runs))
+	out.Points = make([]Headroom, 0, len(res.Points))
 	for b := range c.Net.Branches {
 		br := &c.Net.Branches[b]
 		if br.ID == "" || br.Strip != nil {
@@ -115,6 +124,7 @@ type roomer struct {
 	median []Lamp
 	amps   []Headroom // per node
 	leaks  []check.Leak
+	surges *check.Switching
 }
 
 // sysRoom is what the lamps and devices of one voltage system have in common
@@ -171,7 +181,7 @@ func newRoomer(c *check.Context) *roomer {
 		r.spot[i] = spot{drop: nothing, lamp: nothing, heldDrop: nothing, heldLamp: nothing, grow: nothing, fault: nothing, start: nothing, end: nothing, shortest: math.Inf(1)}
 	}
 	r.medians()
-	r.leaks = c.Leaks()
+	r.leaks, r.surges = c.Leaks(), c.Switching()
 	if !c.Trusted() {
 		return r
 	}
@@ -286,7 +296,7 @@ func (r *roomer) gather(i int) {
 		short := c.ShortRoom(b)
 		at.start, at.end = tight{short.Near, i, short.NearCode}, tight{short.Far, i, short.FarCode}
 	}
-	if check.Consumer(n) {
+	if check.Consumer(n) && !c.Driven(i) {
 		u, drop, un := float64(c.Volts(i)), float64(c.Drop(i)), float64(r.p.nominal(i))
 		at.shortest, at.longest = at.way, at.way
 		at.most = math.Max(r.p.far[i].most, drop)

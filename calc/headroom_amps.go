@@ -22,6 +22,9 @@ func (r *roomer) more(i int) Headroom {
 	if !c.Trusted() || (c.Tree.Parent[i] < 0 && i != c.Net.Root) || c.OnRing(i) {
 		return Headroom{}
 	}
+	if c.Driven(i) {
+		return r.moreInString(i)
+	}
 	top := math.Min(l.perOhm.slack, l.amps.slack)
 	if math.IsInf(top, 1) {
 		return Headroom{}
@@ -64,6 +67,13 @@ func (r *roomer) room(i int, a float64, binds finding.Code) Headroom {
 	h.Lamps, h.LampsBinds = r.lamps(i, a), binds
 	if l := r.lead[i].leak; h.Lamps.Known && l.Known && l.Value < h.Lamps.Value && r.c.Net.Nodes[i].System == 0 {
 		h.Lamps, h.LampsBinds = l, "LEK-01"
+	}
+	if m := r.median[r.c.Net.Nodes[i].System]; h.Lamps.Known && m.Power > 0 {
+		on := r.surges.Room(i, m.Power)
+		h.Missing = on.Missing
+		if on.Lamps.Known && on.Lamps.Value < h.Lamps.Value {
+			h.Lamps, h.LampsBinds = on.Lamps, on.Binds
+		}
 	}
 	return h
 }

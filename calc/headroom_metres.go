@@ -27,6 +27,9 @@ func (r *roomer) run(b int) Headroom {
 	if !c.Trusted() || !c.Ours(b) || c.InRing(b) {
 		return h // in a ring the current moves with the length
 	}
+	if c.Driven(far) {
+		return r.runInString(b, far)
+	}
 	metres, most := math.Inf(1), math.Inf(1)
 	if per := c.PerMetre(b) * float64(c.Flow(b)); per > 0 {
 		x, binds, sure := r.volts(b, far, per)

@@ -257,3 +257,53 @@ func BenchmarkRoom(b *testing.B) {
 		})
 	}
 }
+
+// multiplied returns the input with n lamps more like those of a node hung on it.
+func multiplied(in calc.Input, node, n int) calc.Input {
+	net := *in.Net
+	net.Nodes = append([]network.Node(nil), net.Nodes...)
+	net.Branches = append([]network.Branch(nil), net.Branches...)
+	for k := range n {
+		l := net.Nodes[node]
+		l.ID, l.Label = fmt.Sprint("N", k), fmt.Sprint("N", k)
+		br := network.Branch{ID: fmt.Sprint("RN", k), From: node, To: len(net.Nodes), Cable: net.Branches[len(in.Net.Branches)-1].Cable}
+		net.Nodes, net.Branches = append(net.Nodes, l), append(net.Branches, br)
+	}
+	in.Net = &net
+	return in
+}
+
+// TestLampsSwitchedTogether: room for lamps ends where the inrush or the LED
+// rating of gear asks for a decision, exactly: with that many more nothing is
+// asked, with one more INR-01 or INR-02 is. Of INR-01 the trade guide gives 15
+// fittings on a B10, 9 on a B6; the makers' peaks allow more or fewer.
+func TestLampsSwitchedTogether(t *testing.T) {
+	for _, row := range []struct {
+		what, net, lamp string
+		binds           finding.Code
+	}{
+		{"breaker", "way TN-S ze=0.1 ; board b6-rcbo-30 ; indoor te-2.5 1 C ; L1 = brick ; R1 SP1 L1 swa-3x6 1 C", "L1", "INR-01"},
+		{"receiver", "way TN-S ze=0.1 ; board b32-rcbo-30 ; indoor te-6 1 C ; G1 = receiver ; L1 = brick ; R1 SP1 G1 swa-3x6 1 C ; R2 G1 L1 swa-3x6 1 C", "L1", "INR-02"},
+	} {
+		in := input(row.net)
+		in.Rules.Limits.LeakageShare.Value = 0
+		r := calc.Evaluate(in)
+		room := calc.Room(in, r)
+		for k, p := range r.Points {
+			if p.ID != row.lamp {
+				continue
+			}
+			h := room.Points[k]
+			if !h.Lamps.Known || h.LampsBinds != row.binds || h.Lamps.Value < 1 {
+				t.Errorf("%s: %+v, want %s to bind", row.what, h, row.binds)
+				continue
+			}
+			for more, want := range map[int]finding.Level{0: finding.Held, 1: finding.Decide} {
+				got := levels(calc.Evaluate(multiplied(in, k+1, int(h.Lamps.Value)+more)))[row.binds]
+				if (got >= finding.Decide) != (want >= finding.Decide) {
+					t.Errorf("%s: with %v lamps and %d more %s is %v, want %v", row.what, h.Lamps.Value, more, row.binds, got, want)
+				}
+			}
+		}
+	}
+}

@@ -77,6 +77,9 @@ func (p *proposer) growth(b, far int, cb *network.Cable) (grow, extra float64) {
 	pl := &p.pools[c.Net.Nodes[far].System]
 	per := p.traits(cb).drop - p.traits(br.Cable).drop
 	l := float64(br.Length)
+	if c.Driven(far) {
+		return 1, per * float64(c.Flow(b)) * l // the current is given
+	}
 	// A hundredth on the cautious side covers what the bound leaves out: phase and
 	// the source's own input.
 	const margin = 0.01
@@ -127,6 +130,10 @@ func (p *proposer) judgeVolts(b, far int, grow, extra float64, v *verdict) {
 		return
 	}
 	c, f := p.c, &p.far[far]
+	if c.Driven(far) {
+		p.stringVolts(far, extra, v)
+		return
+	}
 	pl := &p.pools[c.Net.Nodes[far].System]
 	if math.IsInf(grow, 1) {
 		v.take(verdict{code: "SOL-01", use: grow, node: far})

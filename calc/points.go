@@ -33,6 +33,9 @@ func points(c *check.Context) []Point {
 			p.R1R2Test.Value, p.R1R2Test.Known = c.TestR1R2(i)
 			p.Expected = expectedVolts(c, i, warm[i])
 			p.Light = light(n, p.Voltage, p.Trusted)
+			if c.Driven(i) {
+				p.driven(c, i, warm[i])
+			}
 			z := c.Zone(i)
 			p.Limit = c.PointLimit(i)
 			if z.Over != nil {
@@ -107,6 +110,12 @@ func totals(c *check.Context, r *Result) Totals {
 	var t Totals
 	for i := range c.Net.Nodes {
 		n := &c.Net.Nodes[i]
+		if g := n.Gear; g != nil && n.Kind == network.GearNode {
+			t.Standby += g.Standby.Value
+			if g.Controls() && !g.Standby.Known {
+				t.Unsaid++
+			}
+		}
 		if n.Kind != network.LampNode {
 			continue
 		}
@@ -137,10 +146,10 @@ func totals(c *check.Context, r *Result) Totals {
 	return t
 }
 
-// worst keeps the lamp with the largest drop and the point nearest its loop
+// worst keeps the lamp with the largest drop, those of a string left out, and the point nearest its loop
 // limit.
 func (t *Totals) worst(p *Point) {
-	if p.Kind == network.LampNode && p.Trusted && (t.WorstAt == "" || p.DropRatio > t.WorstDrop) {
+	if p.Kind == network.LampNode && p.Trusted && p.Drive == 0 && (t.WorstAt == "" || p.DropRatio > t.WorstDrop) {
 		t.WorstDrop, t.WorstAt = p.DropRatio, p.Label
 	}
 	if !p.Loop.Applies || !p.Loop.Known || !p.Limit.Known || p.Limit.Value <= 0 {

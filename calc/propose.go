@@ -118,6 +118,8 @@ func (p *proposer) say(v verdict) string {
 			return "voltage rises by " + q.Volt(v.figure).String() + " where " + q.Volt(v.limit).String() + " is left"
 		}
 		return q.Volt(v.figure).String() + " at " + p.label(v.node) + " where " + q.Volt(v.limit).String() + " is required"
+	case stringCode:
+		return "string of " + q.Volt(v.figure).String() + " where the driver of " + p.label(v.node) + " holds its current to " + q.Volt(v.limit).String()
 	case "FLT-01", "FLT-05":
 		return "fault loop " + q.Ohm(v.figure).String() + " of " + q.Ohm(v.limit).String() + " at " + p.label(v.node)
 	case "ADI-01", "ADI-02", "ADI-03":

@@ -7,7 +7,9 @@
 // scheme has, and the general one, in which every cable is R + jX as in the
 // solver's own comparison with ngspice (calc/solve), here with X = 0.
 //
-//	go run ./.ci/bench out/bin/dusksheet [folder for the files]
+//	go run ./.ci/bench [-lean] out/bin/dusksheet [folder for the files]
+//
+// -lean leaves the general netlist out, which takes minutes.
 package main
 
 import (
@@ -15,6 +17,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"flag"
 	"fmt"
 	"math"
 	"os"
@@ -36,17 +39,19 @@ import (
 const patience = 3 * time.Minute
 
 func main() {
-	if len(os.Args) < 2 {
-		fmt.Fprintln(os.Stderr, "usage: bench path/to/dusksheet [folder]")
+	lean := flag.Bool("lean", false, "leave the general netlist out")
+	flag.Parse()
+	if flag.NArg() < 1 {
+		fmt.Fprintln(os.Stderr, "usage: bench [-lean] path/to/dusksheet [folder]")
 		os.Exit(2)
 	}
-	if err := run(os.Args[1], os.Args[2:]); err != nil {
+	if err := run(flag.Arg(0), flag.Args()[1:], *lean); err != nil {
 		fmt.Fprintln(os.Stderr, "bench:", err)
 		os.Exit(1)
 	}
 }
 
-func run(dusksheet string, rest []string) error {
+func run(dusksheet string, rest []string, lean bool) error {
 	dir, err := os.MkdirTemp("", "duskwire-bench-")
 	if err != nil {
 		return err
@@ -57,7 +62,7 @@ func run(dusksheet string, rest []string) error {
 	}
 	fmt.Printf("%-6s  %-9s  %-22s  %-8s  %-22s  %-8s  %-7s  %s\n", "lamps", "dusksheet", "ngspice -b, lean", "ratio", "ngspice -b, general", "ratio", "memory", "largest difference (lean)")
 	for _, n := range []int{1000, 10000} {
-		if err := compare(dusksheet, dir, n); err != nil {
+		if err := compare(dusksheet, dir, n, lean); err != nil {
 			return err
 		}
 	}
@@ -65,7 +70,7 @@ func run(dusksheet string, rest []string) error {
 }
 
 // compare runs both programs on a scheme of n lamps and prints one line.
-func compare(dusksheet, dir string, n int) error {
+func compare(dusksheet, dir string, n int, lean bool) error {
 	stock, rules, err := file.Shipped("", "")
 	if err != nil {
 		return err
@@ -84,6 +89,10 @@ func compare(dusksheet, dir string, n int) error {
 	var cells []any
 	off := "not compared"
 	for _, general := range []bool{false, true} {
+		if general && lean {
+			cells = append(cells, "left out", "")
+			continue
+		}
 		list := filepath.Join(dir, fmt.Sprintf("garden-%d-%v.cir", n, general))
 		if err := os.WriteFile(list, netlist(net, rules[0].Name, general), 0o644); err != nil {
 			return err

@@ -17,10 +17,10 @@ var rules = join(
 	[]Rule{lineEnergyRule, protectiveEnergyRule, armourEnergyRule},
 	[]Rule{overcurrentApartRule, residualApartRule},
 	[]Rule{earthPathRule, armourEarthRule, carriedRule, jointsRule, metalworkRule},
-	[]Rule{entriesRule, openEntryRule, topEntryRule, lowBoxRule, buriedBoxRule, hiddenBoxRule, leadsRule},
+	[]Rule{entriesRule, openEntryRule, topEntryRule, lowBoxRule, buriedBoxRule, hiddenBoxRule, leadsRule, roomyBoxRule},
 	[]Rule{glandKindRule, glandSizeRule},
 	siteRules(),
-	[]Rule{breakingRule, sourceLoadRule, electronicRule, separatedRule, earthingRule, notificationRule, permissionRule, labelRule},
+	[]Rule{breakingRule, sourceLoadRule, electronicRule, separatedRule, stringRule, driveRule, wiringRule, earthingRule, notificationRule, permissionRule, labelRule},
 )
 
 func join(groups ...[]Rule) []Rule {

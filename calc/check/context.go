@@ -68,6 +68,10 @@ type Limits struct {
 	LampLeads       Limit // 5 lamp leads in a box; 0 not asked
 	Reach           Limit // 2.5 m arm's reach; 0 not asked
 	FuseRatio       Limit // 2: In of the fuse ahead over that behind; 0 not asked
+	BoxSide2        Limit // 0.085 m: side of a square box for up to two cables; 0 not asked
+	BoxSide4        Limit // 0.110 m, up to four
+	BoxSide6        Limit // 0.150 m, up to six
+	DriveSpread     Limit // 0.05: by how much a driver's current may be off its lamps'
 }
 
 // Context is what every rule sees: one circuit, solved.
@@ -87,6 +91,11 @@ type Context struct {
 	plan   *plan     // derived once by prepare
 	supply *supplied // derived once by the rules about supply and control
 }
+
+// Prepare derives what rules and readings ask of the net over and over. Once it
+// is done a context may be read from several goroutines while one of them runs
+// the rules.
+func (c *Context) Prepare() { c.prepare() }
 
 // Wants reports whether a rule has to emit a finding about the entity: always
 // when the limit is not met, and when the entity's working was asked for.

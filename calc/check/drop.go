@@ -18,10 +18,14 @@ func Consumer(n *network.Node) bool {
 // DropLimit returns the largest volt drop allowed at a node, as a fraction of
 // its nominal voltage. On the mains it is the lighting limit over the whole
 // path, plus the long-run allowance beyond 100 m; behind a source the
-// extra-low-voltage limit from the source to the lamp. Source: BS 7671
-// Appendix 4, 6.4 and its note; section 715.
+// extra-low-voltage limit from the source to the lamp; none, 0, within a string
+// of constant current, where the drop counts towards the volts of the driver
+// (SRC-04). Source: BS 7671 Appendix 4, 6.4 and its note; section 715.
 func (c *Context) DropLimit(node int) (float64, finding.Source) {
 	l := &c.Rules.Limits
+	if c.Driven(node) {
+		return 0, finding.Source{}
+	}
 	if c.Net.Nodes[node].System != 0 {
 		return l.ExtraLowDrop.Value, l.ExtraLowDrop.Source
 	}
@@ -52,7 +56,7 @@ func dropFindings(c *Context, mains bool, build func(i int) finding.Finding, emi
 				return 0, false, false
 			}
 			if !Consumer(n) {
-				return 0, true, c.Explain != ""
+				return 0, true, c.Explain != "" && !c.Driven(i)
 			}
 			limit, _ := c.DropLimit(i)
 			if limit <= 0 {
@@ -176,6 +180,12 @@ func (c *Context) saving(b int, cb *network.Cable) q.Volt {
 // larger cable saves enough; failing that one size for the whole path.
 func dropRemedies(c *Context, i int, need q.Volt, figure func(saved q.Volt) string) []finding.Remedy {
 	var out []finding.Remedy
+	if c.rises(c.Net.Nodes[i].System) {
+		return []finding.Remedy{
+			{Text: "use thicker cable; lamps here draw more when their volts rise, so what it would read follows only when it is tried", Tried: true},
+			{Text: "put the source nearer the middle of its lamps, feed them in a star, or use a higher voltage", Tried: true},
+		}
+	}
 	trail := c.trail(i)
 	for _, b := range trail {
 		br := &c.Net.Branches[b]
@@ -206,6 +216,27 @@ func dropRemedies(c *Context, i int, need q.Volt, figure func(saved q.Volt) stri
 		out = append(out, finding.Remedy{Text: "put the source nearer the middle of its lamps, feed them in a star, or use a higher voltage", Tried: true})
 	}
 	return out
+}
+
+// rises reports whether the current of some load of a system behind a source
+// rises with the volts, as that of filament lamps and plain strips does: the
+// saving at the present currents then promises too much.
+func (c *Context) rises(system int) bool {
+	if system == 0 {
+		return false
+	}
+	for i := range c.Net.Nodes {
+		n := &c.Net.Nodes[i]
+		if n.System != system {
+			continue
+		}
+		for k := range n.Loads {
+			if n.Loads[k].Steepness(float64(c.Volts(i))) > 0 {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // wholePath returns the smallest size that, given to every run of the path,
@@ -242,7 +273,7 @@ func runDrop(c *Context, mains bool, build func(i int) finding.Finding, emit fun
 	for b := range c.Net.Branches {
 		br := &c.Net.Branches[b]
 		far := c.Far(b)
-		if br.ID == "" || !c.Asked(br.ID) || far < 0 || br.Converter != nil || (c.Net.Nodes[far].System == 0) != mains {
+		if br.ID == "" || !c.Asked(br.ID) || far < 0 || br.Converter != nil || (c.Net.Nodes[far].System == 0) != mains || c.Driven(far) {
 			continue
 		}
 		f := build(far)

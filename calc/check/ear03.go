@@ -20,6 +20,9 @@ func armourEarth(c *Context, emit func(finding.Finding)) {
 		if c.Far(b) < 0 || br.Existing {
 			continue
 		}
+		if br.FromEnd.Shared && br.ToEnd.Shared && !c.Asked(br.ID) {
+			continue // the armour is that of the cable it shares
+		}
 		a := c.earth().ArmourOf(b)
 		switch {
 		case a.State == protect.NotTraced:

@@ -108,7 +108,7 @@ func (c *Context) fittingsOf() fittings {
 		}
 		for _, node := range []int{br.From, br.To} {
 			n := &c.Net.Nodes[node]
-			if n.Box != nil && n.Box.Metal || n.Gear != nil && n.Gear.Metal || n.Kind == network.OpenNode {
+			if n.Box != nil && n.Box.Metal || n.Gear != nil && n.Gear.Metal || n.Kind == network.OpenNode || br.EndAt(node).Shared {
 				continue
 			}
 			f.ends++

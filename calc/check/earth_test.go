@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -118,6 +119,31 @@ func boxed(box, lamp string, n int) string {
 	return out
 }
 
+// Every metalwork within reach is named, of the nearest lamp in the text, of the
+// others in the working; what is further off is not.
+func TestAllMetalworkIsNamed(t *testing.T) {
+	m := func(id string, d float64) network.Near {
+		return network.Near{Subject: finding.Subject{ID: id, Label: id}, Distance: length(d)}
+	}
+	in := input(way + "R1 SP1 L1 swa-3x1.5 9 C ; R2 L1 L2 swa-3x1.5 9 C ; R3 L2 L3 swa-3x1.5 9 C ; L1 = post ; L2 = post ; L3 = brick")
+	in.Net.Nodes[2].Place = &network.Place{Metals: []network.Near{m("M1", 0.7), m("M2", 2.5), m("M3", 2.51)}}
+	in.Net.Nodes[3].Place = &network.Place{Metals: []network.Near{m("M4", 1.2), m("M5", 3)}}
+	in.Net.Nodes[4].Place = &network.Place{Metals: []network.Near{m("M6", 0.1)}} // class II
+	f := one(t, calc.Evaluate(in), "EAR-06")
+	named := map[string]bool{}
+	for _, s := range f.Also {
+		named[s.ID] = true
+	}
+	for id, want := range map[string]bool{"M1": true, "M2": true, "M3": false, "M4": true, "M5": false, "M6": false, "L2": true} {
+		if named[id] != want {
+			t.Errorf("%s named: %v, want %v", id, named[id], want)
+		}
+	}
+	if !strings.Contains(f.Text, "M2") || !strings.Contains(f.Working, "L2: M4 is 1.2 m away") {
+		t.Errorf("%+v", f)
+	}
+}
+
 // Source: the arm's reach of BS 7671 Part 2 (2.5 m, from memory), inside, on
 // and outside, and a lamp that hangs higher than it.
 func TestMetalwork(t *testing.T) {
@@ -135,7 +161,7 @@ func TestMetalwork(t *testing.T) {
 		in := input(strings.Replace(way, "TN-S", row.earthing, 1) + "R1 SP1 L1 swa-3x1.5 9 C ; L1 = " + row.lamp)
 		lamp := &in.Net.Nodes[2]
 		lamp.Height = length(row.up)
-		lamp.Place = &network.Place{Metal: &network.Near{Subject: finding.Subject{ID: "M1", Label: "M1"}, Distance: length(row.distance)}}
+		lamp.Place = &network.Place{Metals: []network.Near{{Subject: finding.Subject{ID: "M1", Label: "M1"}, Distance: length(row.distance)}}}
 		r := calc.Evaluate(in)
 		if got := levelOf(r, "EAR-06"); got != row.want {
 			t.Errorf("%+v: %v", row, got)
@@ -223,6 +249,29 @@ func TestGlandSizes(t *testing.T) {
 		in.Rules.Glands = glands()
 		if lv := levelOf(calc.Evaluate(in), "GLD-02"); lv != row.want {
 			t.Errorf("outside %v mm: %v, want %v", row.diameter*1e3, lv, row.want)
+		}
+	}
+}
+
+// The ends of a cable that two runs share count once: of two runs side by side
+// four ends take a tag, in one cable two; a gland too; and one floating armour is
+// one.
+func TestSharedCableCountsOnce(t *testing.T) {
+	for _, row := range []struct {
+		how, ends  string
+		tags, gone int
+	}{{"apart", "from:untagged to:untagged", 4, 1}, {"in one cable", "from:shared,untagged to:shared,untagged", 2, 0}} {
+		in := input("way TN-S ze=0.3 ; board b6-rcbo-30 ; indoor te-2.5 5 C ; L1 = brick ; L2 = brick\n" +
+			"R1 SP1 L1 swa-3x1.5 9 C from:untagged to:untagged ; R2 SP1 L2 swa-3x1.5 9 C " + row.ends)
+		r := calc.Evaluate(in)
+		f := one(t, r, "EAR-03")
+		if want := fmt.Sprintf("tag or earthing nut: %d,", row.tags); !strings.Contains(f.Working, want) || len(f.Also) != row.gone {
+			t.Errorf("%s: %d more runs, want %d; %s", row.how, len(f.Also), row.gone, f.Working)
+		}
+		for _, f := range calc.Explain(in, r, "SP1") {
+			if f.Code == "GLD-02" && !strings.HasPrefix(f.Figure, fmt.Sprint(row.tags)+" glands") {
+				t.Errorf("%s: %s", row.how, f.Figure)
+			}
 		}
 	}
 }

@@ -6,7 +6,8 @@ import (
 )
 
 // glanded calls visit for every armoured end of the circuit that is finished
-// with a gland: not in the air, and not in a joint that is cast in compound.
+// with a gland: not in the air, and not in a joint that is cast in compound. A
+// cable that several runs share counts once.
 func (c *Context) glanded(visit func(b, node int, e network.End)) {
 	for b := range c.Net.Branches {
 		br := &c.Net.Branches[b]
@@ -15,7 +16,7 @@ func (c *Context) glanded(visit func(b, node int, e network.End)) {
 		}
 		for _, node := range []int{br.From, br.To} {
 			n := &c.Net.Nodes[node]
-			if n.Kind != network.OpenNode && (n.Box == nil || !n.Box.Burial) {
+			if n.Kind != network.OpenNode && !br.EndAt(node).Shared && (n.Box == nil || !n.Box.Burial) {
 				visit(b, node, br.EndAt(node))
 			}
 		}

@@ -51,13 +51,21 @@ func labelSet(c *Context, emit func(finding.Finding)) {
 	emit(f)
 }
 
+// outputOf writes what a source gives.
+func outputOf(cv *network.Converter) string {
+	if cv.Drive > 0 {
+		return "constant current " + cv.Drive.String() + ", " + driverRange(cv)
+	}
+	return cv.Nominal.String()
+}
+
 // furtherLabels are those that follow from sources, trenches and a second supply.
 func (c *Context) furtherLabels(take func(bool, string)) {
 	dug := false
 	for b := range c.Net.Branches {
 		br := &c.Net.Branches[b]
 		if br.Converter != nil {
-			take(true, "at "+br.Label+": output "+br.Converter.Nominal.String()+", "+br.Converter.Rated.String()+", for these lamps only")
+			take(true, "at "+br.Label+": output "+outputOf(br.Converter)+", "+br.Converter.Rated.String()+", for these lamps only")
 		}
 		for k := range br.Legs {
 			dug = dug || br.Legs[k].Support == network.Buried

@@ -54,6 +54,7 @@ type plan struct {
 	short  []float64 // per node: line-neutral impedance cold, Ω; NaN unknown
 	rings  network.Rings
 	strips []int // branches that are strips
+	driven []network.String
 	earth  *protect.Earth
 	guards int
 	supply int   // first supply node, -1
@@ -71,6 +72,7 @@ func (c *Context) prepare() {
 	c.plan = p
 	p.rings = network.FindRings(c.Net, c.Tree, c.Net.RingAllowed)
 	p.earth = protect.TraceEarth(c.Net, c.Tree)
+	p.driven = network.Strings(c.Net, c.Tree)
 	for i := range p.far {
 		p.far[i] = -1
 	}
@@ -281,9 +283,13 @@ func (c *Context) Drop(node int) q.Volt {
 }
 
 // Volts returns the voltage at a node, the start of its system less Drop; at
-// least 0.
+// least 0. Within a string of constant current it is what stands between the
+// cores of the cable that reaches the node.
 func (c *Context) Volts(node int) q.Volt {
 	c.prepare()
+	if c.Driven(node) {
+		return c.phasor(node)
+	}
 	return q.Volt(math.Max(c.plan.start[node]-c.plan.drop[node], 0))
 }
 

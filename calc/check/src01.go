@@ -31,15 +31,30 @@ func sourceLoad(c *Context, emit func(finding.Finding)) {
 }
 
 // output is the apparent power that a source delivers. A regulated source is
-// taken at its nominal voltage.
+// taken at its nominal voltage, one for constant current at the volts of its
+// string.
 func (c *Context) output(b int) q.VoltAmpere {
+	if c.Driven(c.Far(b)) {
+		return q.VoltAmpere(cmplx.Abs(c.Solution.Output[b]) * float64(c.Volts(c.Far(b))))
+	}
 	return q.VoltAmpere(cmplx.Abs(c.Solution.Output[b]) * math.Max(float64(c.Volts(c.Far(b))), float64(c.Net.Branches[b].Converter.Nominal)))
+}
+
+// sourcePart is the share of its rating up to which a source is loaded. One for
+// constant current works anywhere within its volts (SRC-04), so there is none.
+func (c *Context) sourcePart(b int) float64 {
+	if c.Driven(c.Far(b)) {
+		return 0
+	}
+	return c.Rules.Limits.SourceLoad.Value
 }
 
 func (c *Context) sourceLevel(b int, load q.VoltAmpere) finding.Level {
 	cv := c.Net.Branches[b].Converter
-	rated, part := float64(cv.Rated), c.Rules.Limits.SourceLoad.Value
+	rated, part := float64(cv.Rated), c.sourcePart(b)
 	switch {
+	case cv.Drive > 0 && !within(rated, float64(cv.Drive)*float64(cv.Most)*(1-1e-6)):
+		return finding.Held // its range of volts says all: SRC-04
 	case !within(float64(load), rated):
 		return finding.Stop
 	case part > 0 && !within(float64(load), rated*part):
@@ -53,6 +68,9 @@ func (c *Context) sourceLevel(b int, load q.VoltAmpere) finding.Level {
 func sourceFinding(c *Context, b int, load q.VoltAmpere, lv finding.Level) finding.Finding {
 	br := &c.Net.Branches[b]
 	cv, part := br.Converter, c.Rules.Limits.SourceLoad
+	if part.Value = c.sourcePart(b); part.Value == 0 {
+		part = Limit{1, makerSource}
+	}
 	f := finding.Finding{Code: "SRC-01", Level: lv, Subject: c.runSubject(b), Source: part.Source, Figure: load.String()}
 	var w lines
 	w.add("S = U2 · I2 = %s × %s = %s", q.Volt(float64(load)/math.Max(cmplx.Abs(c.Solution.Output[b]), 1e-12)), q.Ampere(cmplx.Abs(c.Solution.Output[b])), load)

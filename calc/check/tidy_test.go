@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -200,5 +201,41 @@ func TestUnseparatedLoopRemedy(t *testing.T) {
 	f := one(t, calc.Evaluate(in), "FLT-03")
 	if len(f.Remedies) != 1 || !strings.Contains(f.Remedies[0].Text, "separated source") {
 		t.Errorf("%v", f.Remedies)
+	}
+}
+
+// What a thicker cable would save is promised only where the currents stay or
+// fall: a filament lamp draws more on more volts.
+func TestNoPromiseForFilaments(t *testing.T) {
+	for lamp, promised := range map[string]bool{"spike": true, "spike-c": true, "halogen": false} {
+		figures := 0
+		r := calc.Evaluate(input("spur TN-S zs=0.6 ; board b32-rcbo-30 ; fuse fuse-13 ; S1 = dc100 ; R1 SP1 S1 swa-3x1.5 5 C ; R2 S1+ L1 elv-2x1.5 60 C ; L1 = " + lamp))
+		for _, f := range r.Findings {
+			if f.Code != "VD-02" && f.Code != "VD-03" {
+				continue
+			}
+			for _, rem := range f.Remedies {
+				if rem.Figure != "" {
+					figures++
+				}
+			}
+		}
+		if (figures > 0) != promised {
+			t.Errorf("%s: %d remedies with a figure, want some: %v", lamp, figures, promised)
+		}
+	}
+}
+
+// VD-04 says how much may be lost ahead until VD-01 turns: less than the 3 % of
+// 230 V.
+func TestDropAheadHasAFigure(t *testing.T) {
+	in := input(spur)
+	f := one(t, calc.Evaluate(in), "VD-04")
+	if len(f.Remedies) != 1 || !strings.Contains(f.Remedies[0].Figure, "before VD-01 turns") {
+		t.Fatalf("%+v", f.Remedies)
+	}
+	var volts float64
+	if _, err := fmt.Sscanf(f.Remedies[0].Figure, "up to %g V", &volts); err != nil || volts <= 0 || volts > 6.9 {
+		t.Errorf("%q of the 6.9 V that 3 %% of 230 V are", f.Remedies[0].Figure)
 	}
 }

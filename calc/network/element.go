@@ -19,11 +19,13 @@ const (
 	Electronic
 	// RegulatedKind holds its output voltage.
 	RegulatedKind
+	// DrivingKind holds its output current, within its range of volts.
+	DrivingKind
 )
 
 // String returns the name used in stock files.
 func (k ConverterKind) String() string {
-	return [...]string{"wound", "electronic", "regulated"}[k]
+	return [...]string{"wound", "electronic", "regulated", "constant current"}[k]
 }
 
 // Converter is a source: a transformer or driver that makes an extra-low
@@ -34,6 +36,10 @@ func (k ConverterKind) String() string {
 // with rise the no-load rise of a wound transformer and r = rise·U2n/I2n its
 // regulation resistance, so that full rated load gives U2n. Regulated sources
 // have rise 0. Primary power is the output power over Efficiency plus NoLoad.
+//
+// A constant-current source gives Drive at whatever volts between Least and Most
+// its string asks for; Nominal is then Most, and Regulated is set: its output
+// does not follow its input.
 type Converter struct {
 	Nominal     q.Volt // output
 	Current     Current
@@ -50,11 +56,16 @@ type Converter struct {
 	Inrush     q.Ampere
 	InrushTime q.Second
 	SELV       bool
+	Drive      q.Ampere // output of a constant-current source; 0 for one that gives volts
+	Least      q.Volt   // of its output; 0 for no lower end
+	Most       q.Volt
 }
 
 // Kind returns how the source makes its output.
 func (c Converter) Kind() ConverterKind {
 	switch {
+	case c.Drive > 0:
+		return DrivingKind
 	case c.Regulated:
 		return RegulatedKind
 	case c.HighFreq:

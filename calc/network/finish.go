@@ -8,6 +8,9 @@ type End struct {
 	Gland    string  // "BW", "CW", "E1W"; "" not said
 	Untagged bool    // no earth tag or nut on the armour at this end
 	Support  Support // of the leg next to the end
+	// Shared says that the run has its cores in the cable of another: the gland
+	// and tag are that one's and count there.
+	Shared bool
 }
 
 // Sealed is the gland taken where the plan does not say: it seals on the outer
@@ -51,8 +54,9 @@ func (f Fill) String() string { return [...]string{"", "none", "gel", "resin"}[f
 type Box struct {
 	Name       string // "Junction box 85 mm"
 	IP         string
-	Entries    int // 0 not known
-	Cables     int // that end in it, whatever circuit they belong to
+	Entries    int     // 0 not known
+	Side       q.Metre // of a square box; 0 not known
+	Cables     int     // that end in it, whatever circuit they belong to
 	Metal      bool
 	Burial     bool // made for burial
 	Fill       Fill

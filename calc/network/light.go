@@ -24,6 +24,7 @@ const (
 //	resistive                          (U/Un)², light in proportion to power
 //	resistor strip                     (U-Uf)/(Un-Uf), light in proportion to current
 //	filament                           (U/Un)^3.4
+//	driven                             not known: it follows the current, see DrivenLight
 //
 // Without a Dropout a driver is vouched for down to Minimum, or to 90 % of
 // nominal when that is not known either; below, and above Maximum, its light is
@@ -42,6 +43,8 @@ func (l Load) Light(u q.Volt) (share float64, ok bool) {
 		return l.share(float64(u)), l.Forward < l.Nominal
 	case Filament:
 		return math.Pow(r, filamentLight), true
+	case Driven:
+		return 0, false
 	}
 	const slack = 1 + 1e-9
 	least := l.Minimum

@@ -22,11 +22,14 @@ const (
 	ResistorStrip
 	// Filament is a filament lamp, whose resistance falls as it cools.
 	Filament
+	// Driven is bare diodes that a constant-current source feeds in series: the
+	// source sets the current, the lamp the volts across it.
+	Driven
 )
 
 // String returns the name used in stock files.
 func (l Law) String() string {
-	return [...]string{"constant power", "constant current", "resistive", "resistor strip", "filament"}[l]
+	return [...]string{"constant power", "constant current", "resistive", "resistor strip", "filament", "driven"}[l]
 }
 
 // filamentCurrent is the exponent of a filament's current over its voltage,
@@ -50,6 +53,9 @@ type Load struct {
 	// Forward is the forward voltage of a resistor strip's diodes in series,
 	// about 9.3 V for three on 12 V.
 	Forward q.Volt
+	// Drive is the current that a Driven lamp is made for; Nominal are then the
+	// volts across it at that current, and Power is the product of the two.
+	Drive q.Ampere
 }
 
 // Rated returns the magnitude of the current at nominal voltage,
@@ -66,6 +72,7 @@ func (l Load) Rated() q.Ampere {
 //	resistive          I = conj(S)/Un² · v
 //	resistor strip     |I| = In·(|v|-Uf)/(Un-Uf), 0 below Uf
 //	filament           |I| = In·(|v|/Un)^0.55
+//	driven             as constant current; in a String the source sets it
 //
 // Forward must lie below Nominal. At v = 0 a constant-power load has no
 // solution; +Inf is returned and the solver reports the collapse.
@@ -78,7 +85,7 @@ func (l Load) Current(v complex128) complex128 {
 	s := complex(p, p*math.Sqrt(math.Max(0, 1-pf*pf))/pf)
 	un := float64(l.Nominal)
 	switch l.Law {
-	case ConstantCurrent:
+	case ConstantCurrent, Driven:
 		a := cmplx.Abs(v)
 		if a == 0 {
 			return cmplx.Conj(s) / complex(un, 0)
@@ -111,11 +118,11 @@ func (l Load) share(a float64) float64 {
 
 // Steepness returns the relative change of the current for a relative change
 // of the voltage magnitude a (V), (dI/I)/(dU/U): -1 for constant power, 0 for
-// constant current, 1 for resistive, 0.55 for a filament and a/(a-Uf) for a
+// constant current and driven, 1 for resistive, 0.55 for a filament and a/(a-Uf) for a
 // resistor strip above its forward voltage (+Inf at it, 0 below).
 func (l Load) Steepness(a float64) float64 {
 	switch l.Law {
-	case ConstantCurrent:
+	case ConstantCurrent, Driven:
 		return 0
 	case Resistive:
 		return 1

@@ -129,6 +129,9 @@ type System struct {
 	Nominal q.Volt
 	Current Current
 	SELV    bool // separated extra-low voltage: no earth-fault loop to prove
+	// Drive is the current of a constant-current source's output, which is a
+	// String; 0 where the source gives volts.
+	Drive q.Ampere
 }
 
 // Node is one electrical point.

@@ -32,9 +32,10 @@ type Place struct {
 	Low     bool
 	InWater bool  // over water and not above its surface
 	Water   *Near // edge of the nearest water, nil for none within 30 m
-	// The nearest metalwork within 5 m, and the nearest boundary and window
-	// within 30 m; nil for none.
-	Metal, Boundary, Window *Near
+	// Metals is the metalwork within 5 m, the nearest first.
+	Metals []Near
+	// The nearest boundary and window within 30 m; nil for none.
+	Boundary, Window *Near
 	// Eyes are the seats and windows within 30 m of a lamp whose aim and beam
 	// are known.
 	Eyes []Eye

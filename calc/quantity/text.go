@@ -57,18 +57,14 @@ func (e *Error) Error() string {
 // parse reads a decimal number followed by one of the kind's units. A bare
 // number is refused: a figure without a unit is how a drawing goes wrong.
 func parse(text string, k kind) (float64, error) {
-	fail := &Error{Found: text, Kind: k.name}
-	for _, u := range k.units {
-		fail.Units = append(fail.Units, u.name)
-	}
 	s := strings.TrimSpace(text)
 	end := 0
-	for end < len(s) && strings.ContainsRune("+-0123456789.eE", rune(s[end])) {
+	for end < len(s) && ofNumber(s[end]) {
 		end++
 	}
 	number, err := strconv.ParseFloat(s[:end], 64)
 	if err != nil || math.IsNaN(number) || math.IsInf(number, 0) {
-		return 0, fail
+		return 0, unread(text, k)
 	}
 	name := strings.TrimSpace(s[end:])
 	for _, u := range k.units {
@@ -79,7 +75,21 @@ func parse(text string, k kind) (float64, error) {
 			return v, nil
 		}
 	}
-	return 0, fail
+	return 0, unread(text, k)
+}
+
+// ofNumber reports whether a sign may be part of a decimal number.
+func ofNumber(c byte) bool {
+	return c >= '0' && c <= '9' || c == '.' || c == '-' || c == '+' || c == 'e' || c == 'E'
+}
+
+// unread is the error for a text that is no quantity of the kind.
+func unread(text string, k kind) *Error {
+	fail := &Error{Found: text, Kind: k.name}
+	for _, u := range k.units {
+		fail.Units = append(fail.Units, u.name)
+	}
+	return fail
 }
 
 // number writes v with at most digits decimals and no trailing zeros.

@@ -36,7 +36,8 @@ type sweeper struct {
 	net    *network.Net
 	order  []int
 	cells  []cell
-	mesh   *mesh        // nil for a radial net
+	mesh   *mesh // nil for a radial net
+	driven []drivenOutput
 	good   []complex128 // voltages of the last state that was a solution
 	share  float64      // of every load, 0 to 1
 	sweeps int
@@ -67,8 +68,8 @@ func prepare(net *network.Net, t *network.Tree, z []complex128) *sweeper {
 			if b.Converter != nil {
 				c.z = complex(float64(b.Converter.Resistance()), 0)
 				c.v = complex(openVoltage(b.Converter, real(above), s.cells[c.up].nominal), 0)
-				if b.To != i {
-					c.v = 0
+				if b.To != i || b.Converter.Drive > 0 {
+					c.v = 0 // of a string see drivenOutput
 				}
 			}
 			if above == 0 || c.v == 0 {
@@ -82,6 +83,7 @@ func prepare(net *network.Net, t *network.Tree, z []complex128) *sweeper {
 		s.order = append(s.order, i)
 		s.good[i] = c.v
 	}
+	s.strings(t, z)
 	return s
 }
 
@@ -95,6 +97,11 @@ func (s *sweeper) backward() int {
 		for k := range loads {
 			c.law = c.law.add(tangent(&loads[k], c.dc, c.v, s.share))
 		}
+	}
+	for k := range s.driven {
+		d := &s.driven[k]
+		c := &s.cells[d.in]
+		c.law = c.law.add(tangent(&d.load, c.dc, c.v, s.share))
 	}
 	for k := len(s.order) - 1; k >= 0; k-- {
 		i := s.order[k]

@@ -28,6 +28,9 @@ import (
 // at the voltage found is for the checks to say. On direct current power
 // factors count as 1 and only the real part of z is used.
 //
+// The output of a constant-current source is worked out by itself, see
+// drivenOutput.
+//
 // Branches in t.Closed carry no current. Nodes that are not fed, or fed
 // through the output of a source, have voltage 0 and take no power. A net that
 // has no steady state ends as Collapsed with the figures of the last load that
@@ -93,6 +96,7 @@ func (sv *Solver) run(z []complex128, limit int, loops bool) *Solution {
 	s.loads(sol)
 	s.branches(sol)
 	s.drops(sol)
+	s.fill(t, z, sol)
 	return sol
 }
 
@@ -111,6 +115,12 @@ func (s *sweeper) loads(sol *Solution) {
 		p := real(c.v * conj(sum))
 		sol.Power[i] = q.Watt(p)
 		sol.Used += q.Watt(p)
+	}
+	for k := range s.driven {
+		d := &s.driven[k]
+		c := &s.cells[d.in]
+		sol.Current[d.Source] = current(&d.load, c.dc, c.v, s.share)
+		c.law.a += sol.Current[d.Source]
 	}
 }
 

@@ -9,7 +9,7 @@ import (
 )
 
 // box reads what a box is, words between commas: metal, burial, hidden,
-// indoors, unlinked, entries=4, h=0.3, fill=gel, top=1, open=1. "plastic" is a
+// indoors, unlinked, entries=4, side=0.1, h=0.3, fill=gel, top=1, open=1. "plastic" is a
 // box about which nothing more is said: 4 entries, 0.3 m above ground.
 func box(text string) *network.Box {
 	b := &network.Box{Name: "test box", IP: "IP66", Entries: 4, Height: 0.3}
@@ -28,6 +28,8 @@ func box(text string) *network.Box {
 			b.Indoors = true
 		case "unlinked":
 			b.Unlinked = true
+		case "side":
+			b.Side = q.Metre(v)
 		case "entries":
 			b.Entries = int(v)
 		case "h":
@@ -59,6 +61,8 @@ func ends(b *network.Branch, word string) {
 		switch w {
 		case "untagged":
 			e.Untagged = true
+		case "shared":
+			e.Shared = true
 		case "indoors":
 			e.Support = network.Indoors
 		default:

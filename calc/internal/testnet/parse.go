@@ -183,7 +183,7 @@ func (p *parser) source(name, what string, in int) {
 		panic("testnet: source " + what)
 	}
 	p.net.Systems = append(p.net.Systems, network.System{
-		Label: fmt.Sprintf("%s %v %v", name, cv.Nominal, cv.Current), Nominal: cv.Nominal, Current: cv.Current, SELV: cv.SELV})
+		Label: fmt.Sprintf("%s %v %v", name, cv.Nominal, cv.Current), Nominal: cv.Nominal, Current: cv.Current, SELV: cv.SELV, Drive: cv.Drive})
 	out := len(p.net.Nodes)
 	p.net.Nodes = append(p.net.Nodes, network.Node{ID: name, Label: name, Kind: network.SecondaryNode, System: len(p.net.Systems) - 1})
 	p.node[name+"+"] = out

@@ -57,6 +57,10 @@ func limits() check.Limits {
 		LampLeads:       check.Limit{Value: 5, Source: finding.Source{Evidence: finding.Practice}},
 		Reach:           check.Limit{Value: 2.5, Source: bs("417.3, Part 2 arm's reach", finding.Memory)},
 		FuseRatio:       check.Limit{Value: 2, Source: finding.Source{Standard: "textbook", Clause: "2:1", Evidence: finding.Found}},
+		BoxSide2:        check.Limit{Value: 0.085, Source: finding.Source{Evidence: finding.Practice}},
+		BoxSide4:        check.Limit{Value: 0.110, Source: finding.Source{Evidence: finding.Practice}},
+		BoxSide6:        check.Limit{Value: 0.150, Source: finding.Source{Evidence: finding.Practice}},
+		DriveSpread:     check.Limit{Value: 0.05, Source: finding.Source{Evidence: finding.Practice}},
 	}
 }
 

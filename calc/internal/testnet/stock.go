@@ -144,7 +144,15 @@ var lamps = map[string]network.Node{
 	"wide":    lamp(network.ClassIII, network.Load{Power: 5, PowerFactor: 1, Nominal: 12, Minimum: 9, Maximum: 15, Dropout: 8}),
 	"bulb":    lamp(network.ClassIII, network.Load{Law: network.Filament, Power: 20, PowerFactor: 1, Nominal: 12, Minimum: 10.8, Maximum: 13.2}),
 	"tape":    lamp(network.ClassIII, network.Load{Law: network.ResistorStrip, Power: 5, PowerFactor: 1, Nominal: 12, Forward: 9.3, Minimum: 10.8, Maximum: 13.2}),
+	"deck350": inSeries(0.35, 3), "deck700": inSeries(0.7, 3),
 	"halogen": lamp(network.ClassIII, network.Load{Law: network.Resistive, Power: 20, PowerFactor: 1, Nominal: 12}),
+}
+
+// inSeries is a lamp for constant current.
+func inSeries(amps q.Ampere, forward q.Volt) network.Node {
+	n := lamp(network.ClassIII, network.Load{Law: network.Driven, Power: q.Watt(float64(amps) * float64(forward)), PowerFactor: 1, Nominal: forward, Drive: amps})
+	n.Fitting = &network.Fitting{Drive: amps}
+	return n
 }
 
 func lamp(class network.Class, l network.Load) network.Node {
@@ -160,7 +168,14 @@ var sources = map[string]network.Converter{
 	"min60": {Nominal: 12, Rated: 60, Regulated: true, Efficiency: 0.9, PowerFactor: 0.95, MinimumLoad: 20, SELV: true},
 	"ac20":  {Nominal: 12, Rated: 20, Rise: 0.3, Efficiency: 0.75, PowerFactor: 0.9, MinimumLoad: 10, SELV: true},
 	"el60":  {Nominal: 12, Rated: 60, Rise: 0.03, HighFreq: true, Efficiency: 0.92, PowerFactor: 0.95, MinimumLoad: 20, SELV: true},
-	"felv":  {Nominal: 12, Rated: 60, Regulated: true, Efficiency: 0.9, PowerFactor: 0.95},
+	"cc350": driver(0.35, 6, 12), "cc350-wide": driver(0.35, 0, 48), "cc700": driver(0.7, 0, 12),
+	"felv": {Nominal: 12, Rated: 60, Regulated: true, Efficiency: 0.9, PowerFactor: 0.95},
+}
+
+// driver is a constant-current source.
+func driver(amps q.Ampere, least, most q.Volt) network.Converter {
+	return network.Converter{Nominal: most, Current: network.DC, Rated: q.VoltAmpere(float64(amps) * float64(most)), Regulated: true,
+		Efficiency: 0.85, PowerFactor: 0.9, SELV: true, Drive: amps, Least: least, Most: most}
 }
 
 // Load is network.Load, for tests that import nothing else of that package.

@@ -1,0 +1,71 @@
+package cut
+
+import "math"
+
+// cover holds the least cost of drums whose capacities add up to at least a
+// given length, whatever the pieces are. It is the other lower bound of the
+// search: the relaxation knows how pieces fit together but buys fractions of
+// drums, this one buys whole drums and lets pieces be cut anywhere.
+type cover struct {
+	grain int // steps per entry
+	cost  []float64
+}
+
+// coverLimit bounds the entries of the table; a longer total is taken in
+// coarser grains, drums rounded up and pieces down.
+const coverLimit = 20_000
+
+func newCover(p *problem) *cover {
+	total := 0
+	for i, n := range p.demand {
+		total += n * p.sizes[i]
+	}
+	c := &cover{grain: max(1, (total+coverLimit-1)/coverLimit)}
+	c.cost = make([]float64, total/c.grain+1)
+	for l := 1; l < len(c.cost); l++ {
+		c.cost[l] = math.Inf(1)
+	}
+	if per := p.perStep(); per > 0 {
+		for l := range c.cost {
+			c.cost[l] = per * float64(l) * float64(c.grain)
+		}
+	}
+	for _, d := range p.drums {
+		c.add(d)
+	}
+	return c
+}
+
+// perStep is the least cost of one step by the metre over the sizes, 0 when
+// none is sold so.
+func (p *problem) perStep() float64 {
+	least := 0.0
+	for i, m := range p.metre {
+		if per := float64(m) / float64(p.sizes[i]); m > 0 && (least == 0 || per < least) {
+			least = per
+		}
+	}
+	return least
+}
+
+// add lets the table use a drum, as often as there are.
+func (c *cover) add(d drum) {
+	size := (d.capacity + c.grain - 1) / c.grain
+	if size <= 0 {
+		return
+	}
+	if d.have == 0 {
+		for l := 1; l < len(c.cost); l++ {
+			c.cost[l] = min(c.cost[l], c.cost[max(l-size, 0)]+float64(d.cost))
+		}
+		return
+	}
+	for range min(d.have, len(c.cost)/size+1) {
+		for l := len(c.cost) - 1; l > 0; l-- {
+			c.cost[l] = min(c.cost[l], c.cost[max(l-size, 0)]+float64(d.cost))
+		}
+	}
+}
+
+// least returns the bound for a rest of so many steps.
+func (c *cover) least(steps int) float64 { return c.cost[steps/c.grain] }
