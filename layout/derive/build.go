@@ -2,6 +2,7 @@ package derive
 
 import (
 	"fmt"
+	"sync"
 
 	"duskwire/calc"
 	"duskwire/calc/network"
@@ -22,10 +23,11 @@ func (d *deriver) build(sp *doc.Supply, w *walk, old *Circuit) *Circuit {
 		Supply: sp.ID, walk: w,
 		Input: calc.Input{Net: n, Rules: d.rules, Catalog: d.stock.Cables, Country: d.scheme.Country},
 	}
+	var placed sync.WaitGroup
 	if old != nil && w.shaped(old.walk) {
 		c.Node, c.Output, c.Branch = old.Node, old.Output, old.Branch
 	} else {
-		c.place(w)
+		placed.Go(func() { c.place(w) }) // nothing asks for it until the net stands
 	}
 	n.Systems = []network.System{{Label: fmt.Sprintf("%v mains", sp.Nominal), Nominal: sp.Nominal, Current: network.AC}}
 	n.Nodes = make([]network.Node, 0, len(w.steps)+1)
@@ -36,9 +38,10 @@ func (d *deriver) build(sp *doc.Supply, w *walk, old *Circuit) *Circuit {
 	}
 	for _, x := range w.rings {
 		b := d.cabled(x.run, x.length, x.way, x.from+1, x.to+1)
-		finish(&b, x.run, w.steps[x.from].entity)
+		d.finish(&b, x.run, w.steps[x.from].entity)
 		n.Branches = append(n.Branches, b)
 	}
+	placed.Wait()
 	n.Zones = lampZones(c, w)
 	d.circuitFaults(n, w)
 	doubt(n, w)
@@ -93,12 +96,12 @@ func (d *deriver) addStep(c *Circuit, w *walk, i int) {
 		br.ID, br.Label, br.Converter = node.ID, node.Label, &conv
 		node.System = len(n.Systems)
 		n.Systems = append(n.Systems, network.System{
-			Label:   fmt.Sprintf("%s %v %v", node.Label, conv.Nominal, conv.Current),
-			Nominal: conv.Nominal, Current: conv.Current, SELV: conv.SELV,
+			Label:   node.Label + " " + outputWords(conv),
+			Nominal: conv.Nominal, Current: conv.Current, SELV: conv.SELV, Drive: conv.Drive,
 		})
 	default:
 		br = d.cabled(st.run, st.length, st.way, br.From, br.To)
-		finish(&br, st.run, w.steps[st.from].entity)
+		d.finish(&br, st.run, w.steps[st.from].entity)
 	}
 	d.describe(n, &node, st)
 	if p, ok := doc.PlaceOf(st.entity); ok {
@@ -113,7 +116,7 @@ func (d *deriver) addStep(c *Circuit, w *walk, i int) {
 // cabled returns the branch of a run.
 func (d *deriver) cabled(r *doc.Run, m *measured, way *network.Route, from, to int) network.Branch {
 	b := network.Branch{ID: string(r.ID), Label: r.Tag, From: from, To: to, Legs: m.Legs, Length: m.Length.Needed}
-	b.Cable, _ = d.stock.Cable(r.Cable)
+	b.Cable, _ = d.cable(r.Cable)
 	b.Route, b.Slack = way, m.Length.Slack
 	for _, other := range d.sharing(r) {
 		b.Sheath = append(b.Sheath, subject(other))
@@ -162,7 +165,7 @@ func (d *deriver) describe(n *network.Net, node *network.Node, st *step) {
 		item, ok := d.lampStock[e.Stock]
 		node.Class = item.Class
 		switch {
-		case !ok || misfit(item, n.Systems[node.System]) != "":
+		case !ok || astray(item, n.Systems[node.System]) || misfit(item, n.Systems[node.System]) != "":
 		case st.strip:
 			node.Loads = []network.Load{d.strip(e).End()}
 			if node.Tail = st.output; node.Tail {
@@ -174,8 +177,25 @@ func (d *deriver) describe(n *network.Net, node *network.Node, st *step) {
 	}
 }
 
+// outputWords names the output of a source: "12 V DC", "350 mA DC".
+func outputWords(c network.Converter) string {
+	if c.Drive > 0 {
+		return fmt.Sprintf("%v %v", c.Drive, c.Current)
+	}
+	return fmt.Sprintf("%v %v", c.Nominal, c.Current)
+}
+
+// astray reports whether a lamp made for constant current hangs on volts, or one
+// made for volts on a constant-current source: SRC-06 says so.
+func astray(item doc.LampStock, s network.System) bool {
+	return (item.Load.Drive > 0) != (s.Drive > 0)
+}
+
 // misfit says why a fitting does not belong on a system, or "".
 func misfit(item doc.LampStock, s network.System) string {
+	if item.Load.Drive > 0 && s.Drive > 0 {
+		return "" // the lamp sets the volts; SRC-05 compares the currents
+	}
 	if item.Load.Nominal != s.Nominal {
 		return fmt.Sprintf("%v lamp on a %v system", item.Load.Nominal, s.Nominal)
 	}
@@ -212,7 +232,7 @@ func supplyOf(sp *doc.Supply) network.Supply {
 // when the survey does not know it.
 func (d *deriver) indoor(sp *doc.Supply) network.Branch {
 	b := network.Branch{Label: "indoor leg of " + sp.Tag, Existing: sp.Spur}
-	cable, ok := d.stock.Cable(sp.Indoor.Cable)
+	cable, ok := d.cable(sp.Indoor.Cable)
 	if !ok || !sp.Indoor.Length.Known {
 		return b
 	}

@@ -40,7 +40,9 @@ type deriver struct {
 	before    *Circuits                   // of the scheme before, nil for none
 	kept      bool                        // points have the numbers they had before
 	fittings  map[string]*network.Fitting // by stock key
+	zoned     map[doc.ID]int              // lamps by zone; nil until asked for
 	sheath    map[doc.ID][]*doc.Run       // runs by the run whose cable they lie in, itself first
+	cables    map[string]*network.Cable   // of the stock book, by key
 }
 
 // reached marks the points and runs that belong to some circuit.
@@ -93,6 +95,12 @@ func (d *deriver) index(s *doc.Scheme) {
 	d.points = pointsOf(s, old)
 	d.kept = d.keeps(old)
 	d.sheath = sheaths(s)
+	d.cables = make(map[string]*network.Cable, len(d.stock.Cables))
+	for _, c := range d.stock.Cables {
+		if d.cables[c.Key] == nil {
+			d.cables[c.Key] = c
+		}
+	}
 	d.lampStock = make(map[string]doc.LampStock, len(d.stock.Lamps))
 	for _, l := range d.stock.Lamps {
 		if _, twice := d.lampStock[l.Key]; !twice {
@@ -116,27 +124,33 @@ func (d *deriver) measureAll(out *Circuits) {
 	if d.before != nil {
 		before = d.before.shared
 	}
-	for i, r := range runs {
-		olds[i] = -1
-		if d.before != nil {
-			olds[i] = d.runBefore(i, d.before.points)
+	inParts(len(runs), func(from, to int) {
+		for i := from; i < to; i++ {
+			olds[i] = -1
+			if d.before != nil {
+				olds[i] = d.runBefore(i, d.before.points)
+			}
+			routes[i] = d.routeOf(i, runs[i], last(i))
 		}
-		routes[i] = d.routeOf(i, r, last(i))
-	}
-	out.shared = censusOf(routes, before)
+	})
 	d.measured = make([]*measured, len(runs))
-	out.Lengths = make([]Length, len(runs))
-	for i := range runs {
-		m := last(i)
-		if m == nil || m.route != routes[i] || out.shared.differs(routes[i], before) && !m.current(routes[i], out.shared) {
-			m = d.measure(routes[i], out.shared)
+	out.measured, out.Lengths = d.measured, make([]Length, len(runs))
+	measure := func() {
+		out.shared = censusOf(routes, before)
+		for i := range runs {
+			m := last(i)
+			if m == nil || m.route != routes[i] || out.shared.differs(routes[i], before) && !m.current(routes[i], out.shared) {
+				m = d.measure(routes[i], out.shared)
+			}
+			d.measured[i] = m
+			out.Lengths[i] = m.Length
 		}
-		d.measured[i] = m
-		out.Lengths[i] = m.Length
 	}
-	out.measured = d.measured
-	d.ground = d.groundOf(d.before)
-	d.layAll(routes, olds)
+	// Lengths ask nothing of the ground, and the ground nothing of lengths.
+	beside(len(runs), measure, func() {
+		d.ground = d.groundOf(d.before)
+		d.layAll(routes, olds)
+	})
 }
 
 // reuse returns the circuit that the supply point had in prev, nil for none, and
@@ -151,6 +165,12 @@ func reuse(prev *Circuits, id doc.ID, w *walk) (c *Circuit, same bool) {
 		}
 	}
 	return nil, false
+}
+
+// cable returns the cable of the stock book with a key.
+func (d *deriver) cable(key string) (*network.Cable, bool) {
+	c, ok := d.cables[key]
+	return c, ok
 }
 
 func subject(e doc.Entity) finding.Subject {

@@ -25,7 +25,8 @@ func (d *deriver) circuitFaults(n *network.Net, w *walk) {
 				continue // the other end was looked at
 			}
 			sys := n.Systems[n.Nodes[i+1].System]
-			if why := misfit(d.lampStock[e.Stock], sys); why != "" {
+			item := d.lampStock[e.Stock]
+			if why := misfit(item, sys); why != "" && !astray(item, sys) {
 				add(network.WrongVoltage, subject(e), why+"; its load is left out of the figures")
 			}
 		case *doc.Source:
@@ -33,8 +34,11 @@ func (d *deriver) circuitFaults(n *network.Net, w *walk) {
 		}
 	}
 	for _, c := range w.loops {
-		add(network.LoopClosed, subject(c.run), "run "+c.run.Tag+" closes a loop; it is left out of the figures",
-			subject(w.steps[c.from].entity), subject(c.other))
+		why := "run " + c.run.Tag + " closes a loop; it is left out of the figures"
+		if n.Systems[n.Nodes[c.from+1].System].Drive > 0 {
+			why += ": the way back of a constant-current string is the second core of its cables, not a run of its own"
+		}
+		add(network.LoopClosed, subject(c.run), why, subject(w.steps[c.from].entity), subject(c.other))
 	}
 	for _, c := range w.joined {
 		add(network.SecondSupply, subject(c.run), "run "+c.run.Tag+" joins two supply points",

@@ -29,6 +29,42 @@ func TestEndsFollowTheBranch(t *testing.T) {
 	}
 }
 
+// Where two runs share a cable its ends are those of the run that has it: the
+// other takes their finish and says that they count there.
+func TestSharedEnds(t *testing.T) {
+	for _, flipped := range []bool{false, true} {
+		host, guest := run("R1", "mains", "SP1", "B1"), run("R2", "mains", "SP1", "L1")
+		host.From.Gland, host.To.Untagged = "BW", true
+		guest.With, guest.From.Untagged = "R1", true
+		if flipped {
+			guest.From, guest.To = guest.To, guest.From
+		}
+		s := &doc.Scheme{
+			Supplies: doc.NewSet(supply("SP1", 0, 0, 0)), Runs: doc.NewSet(host, guest),
+			Boxes: doc.NewSet(&doc.Box{ID: "B1", Tag: "B1", Stock: "box", Place: place(2, 0, 0)}),
+			Lamps: doc.NewSet(lamp("L1", 2.2, 0, 0, "wall230")),
+		}
+		seen := 0
+		for _, b := range Scheme(s, stock(), rules, nil).Circuits[0].Input.Net.Branches {
+			switch near, far := b.EndAt(b.From), b.EndAt(b.To); b.ID {
+			case "R1":
+				seen++
+				if near.Shared || far.Shared {
+					t.Error("the run that has the cable says that another has it")
+				}
+			case "R2":
+				seen++
+				if near != (network.End{Gland: "BW", Shared: true}) || far != (network.End{Untagged: true, Shared: true}) {
+					t.Errorf("drawn backwards %v: R2 ends %+v and %+v", flipped, near, far)
+				}
+			}
+		}
+		if seen != 2 {
+			t.Fatalf("%d runs", seen)
+		}
+	}
+}
+
 // What the plan and the stock book know of a box stands at its node.
 func TestBoxFacts(t *testing.T) {
 	book := stock()

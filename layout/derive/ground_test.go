@@ -204,13 +204,13 @@ func TestPlaces(t *testing.T) {
 	if p.Ground != "gravel" || p.InWater || p.Low || p.Water == nil || p.Water.Distance != 2 || p.Water.Subject.ID != "A2" {
 		t.Errorf("L1: %+v %+v", p, p.Water)
 	}
-	if p.Metal == nil || p.Metal.Subject.ID != "M2" || p.Metal.Distance != 2 {
-		t.Errorf("L1: nearest metalwork %+v, want M2 at 2 m (M1 is 2.5 m to its side)", p.Metal)
+	if len(p.Metals) != 2 || p.Metals[0].Subject.ID != "M2" || p.Metals[0].Distance != 2 || p.Metals[1].Subject.ID != "M1" || p.Metals[1].Distance != 2.5 {
+		t.Errorf("L1: metalwork %+v, want M2 at 2 m, then M1, 2.5 m to its side; M4 is 9 m off", p.Metals)
 	}
 	if p.Boundary == nil || p.Boundary.Distance != 8 || p.Boundary.Owner != "neighbour" || p.Window == nil || p.Window.Distance != 6 {
 		t.Errorf("L1: boundary %+v, window %+v", p.Boundary, p.Window)
 	}
-	if !at("L2").InWater || at("L3").InWater || at("L3").Water.Distance != 0 || !at("L4").Low || at("L4").Metal != nil {
+	if !at("L2").InWater || at("L3").InWater || at("L3").Water.Distance != 0 || !at("L4").Low || len(at("L4").Metals) > 0 {
 		t.Errorf("L2 %+v, L3 %+v, L4 %+v", at("L2"), at("L3"), at("L4"))
 	}
 }

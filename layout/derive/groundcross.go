@@ -192,7 +192,7 @@ func (d *deriver) crossed(m meeting) network.Crossing {
 	r := m.other.run
 	c := network.Crossing{Kind: network.CrossRun, Leg: m.leg, Subject: finding.Subject{ID: string(r.ID), Label: r.Tag},
 		Depth: metres(r.Legs[m.under].Depth)}
-	if cb, ok := d.stock.Cable(r.Cable); ok {
+	if cb, ok := d.cable(r.Cable); ok {
 		c.Mains = cb.Mains
 	}
 	return c

@@ -1,8 +1,10 @@
 package derive
 
 import (
+	"cmp"
 	"math"
 	"reflect"
+	"slices"
 
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
@@ -82,9 +84,12 @@ func (g *ground) place(at doc.Place) *network.Place {
 		case m.Kind == "window":
 			nearer(&p.Window, n, farReach)
 		case m.Kind == "metalwork":
-			nearer(&p.Metal, n, metalReach)
+			if n.Distance <= metres(metalReach) {
+				p.Metals = append(p.Metals, n)
+			}
 		}
 	}
+	slices.SortStableFunc(p.Metals, func(a, b network.Near) int { return cmp.Compare(a.Distance, b.Distance) })
 	return p
 }
 

@@ -93,7 +93,7 @@ func (d *deriver) measure(way *route, shared *census) *measured {
 	l := &m.Length
 	l.Plan = q.Metre(geom.PathLength(path).Metres())
 	var rise geom.Length
-	at, fixed := d.height(r.From)
+	at, fixed := heightOf(way.from)
 	for i, leg := range r.Legs {
 		e := elevation(leg)
 		if fixed {
@@ -107,17 +107,17 @@ func (d *deriver) measure(way *route, shared *census) *measured {
 			Height: q.Metre(leg.Height.Metres()), NoTape: leg.NoTape, Sleeve: leg.Sleeve, Hole: leg.Hole,
 		})
 	}
-	if end, ok := d.height(r.To); ok {
+	if end, ok := heightOf(way.to); ok {
 		rise += abs(end - at)
 	}
 	l.Rises = q.Metre(rise.Metres())
 	if rise > 0 {
 		m.Legs = append(m.Legs, network.Leg{Support: network.Clipped, Method: "C", Length: l.Rises, Group: 1, Rise: true})
 	}
-	l.From, l.To = d.endName(r.From), d.endName(r.To)
-	l.Tails = d.tail(r.From) + d.tail(r.To)
-	l.Slack += d.coil(r)
-	cable, known := d.stock.Cable(r.Cable)
+	l.From, l.To = endName(way.from), endName(way.to)
+	l.Tails = tail(r.From, way.from) + tail(r.To, way.to)
+	l.Slack += d.coil(way)
+	cable, known := d.cable(r.Cable)
 	if known {
 		l.Name, l.Waste = cable.Name, cable.Waste
 	}
@@ -151,12 +151,13 @@ func abs(l geom.Length) geom.Length {
 	return l
 }
 
-// tail returns the length left for terminating at an end.
-func (d *deriver) tail(e doc.End) q.Metre {
+// tail returns the length left for terminating at an end, on is what stands
+// there.
+func tail(e doc.End, on doc.Entity) q.Metre {
 	if e.Tail.Known {
 		return e.Tail.Value
 	}
-	switch d.at(e.On).(type) {
+	switch on.(type) {
 	case *doc.Supply, *doc.Gear:
 		return boardTail
 	case *doc.Box, *doc.Lamp, *doc.Source:
@@ -169,9 +170,9 @@ func (d *deriver) tail(e doc.End) q.Metre {
 // lamp can follow the planting: that of the lamp the run ends at, or of the
 // one it starts from when it does not end at a lamp. A run between two lamps
 // gives its coil to the second, so that a chain leaves one coil a lamp.
-func (d *deriver) coil(r *doc.Run) q.Metre {
-	for _, end := range []doc.End{r.To, r.From} {
-		if lamp, ok := d.at(end.On).(*doc.Lamp); ok {
+func (d *deriver) coil(way *route) q.Metre {
+	for _, on := range [...]doc.Entity{way.to, way.from} {
+		if lamp, ok := on.(*doc.Lamp); ok {
 			return d.lampStock[lamp.Stock].Slack
 		}
 	}
@@ -185,11 +186,11 @@ func (d *deriver) routeOf(i int, r *doc.Run, old *measured) *route {
 		return old.route
 	}
 	p := make([]geom.Point, 0, len(r.Legs)+1)
-	p = append(p, d.spot(r.From))
+	p = append(p, spot(r.From, from))
 	for _, l := range r.Legs[:len(r.Legs)-1] {
 		p = append(p, l.To)
 	}
-	p = append(p, d.spot(r.To))
+	p = append(p, spot(r.To, to))
 	out := &route{run: r, from: from, to: to, path: p, around: geom.Around(p...)}
 	for i, l := range r.Legs {
 		if dug(l) {
@@ -199,39 +200,23 @@ func (d *deriver) routeOf(i int, r *doc.Run, old *measured) *route {
 	return out
 }
 
-// spot returns the plan point of an end.
-func (d *deriver) spot(e doc.End) geom.Point {
-	if p, ok := d.place(e.On); ok {
+// spot returns the plan point of an end, on is what stands there.
+func spot(e doc.End, on doc.Entity) geom.Point {
+	if p, ok := doc.PlaceOf(on); ok {
 		return p.At
 	}
 	return e.At
 }
 
-// height returns the height of what stands at an end; ok is false in the air.
-func (d *deriver) height(e doc.End) (geom.Length, bool) {
-	p, ok := d.place(e.On)
+// heightOf returns the height of what stands at an end; ok is false in the air.
+func heightOf(on doc.Entity) (geom.Length, bool) {
+	p, ok := doc.PlaceOf(on)
 	return p.Height, ok
 }
 
-func (d *deriver) place(id doc.ID) (doc.Place, bool) {
-	switch e := d.at(id).(type) {
-	case *doc.Supply:
-		return e.Place, true
-	case *doc.Box:
-		return e.Place, true
-	case *doc.Lamp:
-		return e.Place, true
-	case *doc.Gear:
-		return e.Place, true
-	case *doc.Source:
-		return e.Place, true
-	}
-	return doc.Place{}, false
-}
-
-func (d *deriver) endName(e doc.End) string {
-	if point := d.at(e.On); point != nil {
-		return point.Label()
+func endName(on doc.Entity) string {
+	if on != nil {
+		return on.Label()
 	}
 	return "in the air"
 }

@@ -128,6 +128,7 @@ func strips() *doc.Stock {
 // its length scales its power; fed at both ends it closes a ring.
 func TestStrip(t *testing.T) {
 	far := func(r *doc.Run) *doc.Run { r.To.Side = doc.FarEnd; return r }
+	back := func(r *doc.Run) *doc.Run { r.From.Side = doc.FarEnd; return r }
 	for _, row := range []struct {
 		what   string
 		runs   []*doc.Run
@@ -136,6 +137,9 @@ func TestStrip(t *testing.T) {
 		{"near end", []*doc.Run{run("R9", "elv", "L3", "L5")}, 0},
 		{"far end", []*doc.Run{far(run("R9", "elv", "L3", "L5"))}, 0},
 		{"both ends", []*doc.Run{run("R9", "elv", "L3", "L5"), far(run("R10", "elv", "S1", "L5"))}, 1},
+		{"a run from its near to its far end", []*doc.Run{run("R9", "elv", "L3", "L5"), far(run("R10", "elv", "L5", "L5"))}, 1},
+		{"the same, drawn backwards", []*doc.Run{run("R9", "elv", "L3", "L5"), back(run("R10", "elv", "L5", "L5"))}, 1},
+		{"the same, met from the far end", []*doc.Run{far(run("R9", "elv", "L3", "L5")), far(run("R10", "elv", "L5", "L5"))}, 1},
 	} {
 		s := lowVoltage(row.runs...)
 		strip := lamp("L5", 9, 0, 0, "strip")

@@ -7,24 +7,30 @@ import (
 )
 
 // zonesOf returns the zones that lamps of a walk belong to, in the order of the
-// plan.
-func (d *deriver) zonesOf(w *walk) []*doc.Zone {
-	used := map[doc.ID]bool{}
+// plan, and of each whether it has lamps elsewhere too.
+func (d *deriver) zonesOf(w *walk) (zones []*doc.Zone, apart []bool) {
+	used := map[doc.ID]int{}
 	for i := range w.steps {
-		if l, ok := w.steps[i].entity.(*doc.Lamp); ok && l.Zone != "" {
-			used[l.Zone] = true
+		st := &w.steps[i]
+		if l, ok := st.entity.(*doc.Lamp); ok && l.Zone != "" && !(st.strip && st.run == nil) {
+			used[l.Zone]++
 		}
 	}
 	if len(used) == 0 {
-		return nil
+		return nil, nil
 	}
-	var out []*doc.Zone
-	for _, z := range d.scheme.Zones.All() {
-		if used[z.ID] {
-			out = append(out, z)
+	if d.zoned == nil {
+		d.zoned = map[doc.ID]int{}
+		for _, l := range d.scheme.Lamps.All() {
+			d.zoned[l.Zone]++
 		}
 	}
-	return out
+	for _, z := range d.scheme.Zones.All() {
+		if n := used[z.ID]; n > 0 {
+			zones, apart = append(zones, z), append(apart, d.zoned[z.ID] > n)
+		}
+	}
+	return zones, apart
 }
 
 // lampZones turns them into what the circuit knows: nodes in place of ids.
@@ -35,7 +41,7 @@ func lampZones(c *Circuit, w *walk) []network.LampZone {
 	out := make([]network.LampZone, len(w.zones))
 	at := make(map[doc.ID]int, len(w.zones))
 	for k, z := range w.zones {
-		out[k] = network.LampZone{ID: string(z.ID), Label: z.Tag, Name: z.Name, Named: z.Control != "", Control: -1, Dimmed: z.Dimmed}
+		out[k] = network.LampZone{ID: string(z.ID), Label: z.Tag, Name: z.Name, Named: z.Control != "", Control: -1, Dimmed: z.Dimmed, Apart: w.apart[k]}
 		if i, ok := c.Node[z.Control]; ok && z.Control != "" {
 			out[k].Control = i
 		}
@@ -73,7 +79,7 @@ func (d *deriver) fitting(key string, build func() network.Fitting) *network.Fit
 
 func lampFitting(l doc.LampStock) network.Fitting {
 	return network.Fitting{Leakage: l.Leakage, Inrush: l.Inrush, InrushTime: l.InrushTime, Dimmable: l.Dimmable,
-		Lampholder: l.Lampholder, Metal: l.Metal, Flux: l.Flux, Beam: l.Beam}
+		Lampholder: l.Lampholder, Metal: l.Metal, Flux: l.Flux, Beam: l.Beam, Drive: l.Load.Drive}
 }
 
 func sourceFitting(s doc.SourceStock) network.Fitting {

@@ -49,6 +49,7 @@ type walk struct {
 	joined []crossing  // leads to another supply point
 	bare   []crossing  // no cable chosen
 	zones  []*doc.Zone // of the lamps
+	apart  []bool      // of the zones: has lamps elsewhere too
 	sheath []*doc.Run  // that share a cable with one of the steps
 
 	// Numbers, which are those of one scheme and no part of what is compared.
@@ -92,7 +93,7 @@ func sameRun(a, b *doc.Run) bool {
 func (w *walk) equal(o *walk) bool {
 	return o != nil && slices.Equal(w.steps, o.steps) && slices.Equal(w.loops, o.loops) &&
 		slices.Equal(w.rings, o.rings) && slices.Equal(w.joined, o.joined) && slices.Equal(w.bare, o.bare) &&
-		slices.Equal(w.zones, o.zones) && slices.Equal(w.sheath, o.sheath)
+		slices.Equal(w.zones, o.zones) && slices.Equal(w.apart, o.apart) && slices.Equal(w.sheath, o.sheath)
 }
 
 // terminal is a place a run can be joined to: twice the number of a point, plus
@@ -130,7 +131,8 @@ func (d *deriver) walkFrom(number int, s *doc.Supply) *walk {
 	for at := 0; at < len(w.walk.steps); at++ {
 		w.expand(at)
 	}
-	w.walk.zones, w.walk.sheath = d.zonesOf(w.walk), d.sheathsOf(w.walk)
+	w.walk.zones, w.walk.apart = d.zonesOf(w.walk)
+	w.walk.sheath = d.sheathsOf(w.walk)
 	return w.walk
 }
 
@@ -153,7 +155,9 @@ func (w *walker) expand(at int) {
 		}
 		r, far := runs[i], w.d.ends[i][1]
 		near, end := &r.From, &r.To
-		if w.d.ends[i][0] != number {
+		// A run from one end of a strip to the other has both on this point.
+		other := here.strip && w.d.ends[i][1] == number && (near.Side == doc.FarEnd) != here.output
+		if w.d.ends[i][0] != number || other {
 			near, end, far = end, near, w.d.ends[i][0]
 		}
 		if source && (near.Side == doc.Primary) == here.output {
@@ -172,7 +176,7 @@ func (w *walker) expand(at int) {
 func (w *walker) follow(at, run int, r *doc.Run, far int, side doc.Side) {
 	there := w.d.point(far) // nil in the air
 	c := crossing{run: r, from: at, other: there}
-	if _, known := w.d.stock.Cable(r.Cable); !known {
+	if _, known := w.d.cable(r.Cable); !known {
 		w.walk.bare = append(w.walk.bare, c)
 		return
 	}
@@ -216,10 +220,11 @@ func (w *walker) close(c crossing, run, to int) {
 }
 
 // separated reports whether the source whose output is step feed makes a
-// separated extra-low voltage.
+// separated extra-low voltage. A constant-current source does not count: its
+// string has its way back in the second core, and a run back is one too many.
 func (w *walker) separated(feed int) bool {
 	item, ok := w.d.stock.Converter(w.walk.steps[feed].entity.(*doc.Source).Stock)
-	return ok && item.Converter.SELV
+	return ok && item.Converter.SELV && item.Converter.Drive == 0
 }
 
 // splits reports whether a lamp behind the source's output of step feed is a

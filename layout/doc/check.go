@@ -27,20 +27,47 @@ func joined(list []*Problem) error {
 // Problems returns what Validate joins, in the order of the file.
 func Problems(s *Scheme) []*Problem {
 	list := CheckHead(s)
-	ids := map[ID]string{}
-	tags := map[string]string{}
-	Each(s, func(e Entity, k Kind) {
-		r := &report{s: s, id: e.Key(), name: entityName(e, k)}
-		if other, twice := ids[e.Key()]; twice {
-			r.add("id", strconv.Quote(string(e.Key())), "an id of its own ("+other+" has this one)")
+	all := make([]Entity, 0, s.Boxes.Len()+s.Lamps.Len()+s.Runs.Len()+64)
+	Each(s, func(e Entity, _ Kind) { all = append(all, e) })
+	twice := make(chan map[int][]*Problem, 1)
+	go func() { twice <- duplicates(s, all) }()
+	wrong := map[int][]*Problem{}
+	for i, e := range all {
+		if list := Check(s, e); len(list) > 0 {
+			wrong[i] = list
 		}
-		if other, twice := tags[e.Label()]; twice {
-			r.add("tag", strconv.Quote(e.Label()), "a tag of its own ("+other+" has this one)")
+	}
+	same := <-twice
+	if len(same)+len(wrong) > 0 {
+		for i := range all {
+			list = append(append(list, same[i]...), wrong[i]...)
 		}
-		ids[e.Key()], tags[e.Label()] = r.name, r.name
-		list = append(append(list, r.list...), Check(s, e)...)
-	})
+	}
 	return list
+}
+
+// duplicates returns, by their place, the entities whose id or tag one before
+// them has.
+func duplicates(s *Scheme, all []Entity) map[int][]*Problem {
+	out := map[int][]*Problem{}
+	ids := make(map[ID]Entity, len(all))
+	tags := make(map[string]Entity, len(all))
+	for i, e := range all {
+		other, twice := ids[e.Key()]
+		like, tagged := tags[e.Label()]
+		if twice || tagged {
+			r := &report{s: s, e: e, id: e.Key()}
+			if twice {
+				r.add("id", strconv.Quote(string(e.Key())), "an id of its own ("+entityName(other, KindOfEntity(other))+" has this one)")
+			}
+			if tagged {
+				r.add("tag", strconv.Quote(e.Label()), "a tag of its own ("+entityName(like, KindOfEntity(like))+" has this one)")
+			}
+			out[i] = r.list
+		}
+		ids[e.Key()], tags[e.Label()] = e, e
+	}
+	return out
 }
 
 func entityName(e Entity, k Kind) string {
@@ -53,7 +80,7 @@ func entityName(e Entity, k Kind) string {
 // Check returns what is wrong with one entity in itself and in what it refers
 // to; it does not compare its id and tag with those of others.
 func Check(s *Scheme, e Entity) []*Problem {
-	r := &report{s: s, id: e.Key(), name: entityName(e, KindOfEntity(e))}
+	r := &report{s: s, e: e, id: e.Key()}
 	r.word("id", string(e.Key()))
 	r.word("tag", e.Label())
 	if p, ok := PlaceOf(e); ok {
@@ -80,6 +107,8 @@ func Check(s *Scheme, e Entity) []*Problem {
 		r.line(e)
 	case *Mark:
 		r.mark(e)
+	case *Dimension:
+		r.dimension(e)
 	}
 	return r.list
 }
@@ -123,6 +152,7 @@ func CheckHead(s *Scheme) []*Problem {
 	}
 	r.span("grid", s.Plan.Grid, geom.Millimetre, 100*geom.Metre)
 	r.degrees("north", s.Plan.North)
+	r.underlay(s.Plan.Underlay)
 	return append(r.list, checkDecisions(s)...)
 }
 
@@ -167,7 +197,7 @@ func (r *report) run(e *Run) {
 	r.text("cable", e.Cable)
 	r.end("from", e.From)
 	r.end("to", e.To)
-	if e.From.On != "" && e.From.On == e.To.On {
+	if e.From.On != "" && e.From.On == e.To.On && !roundStrip(r.s, e) {
 		r.add("to.on", strconv.Quote(string(e.To.On)), "another place than the run starts from")
 	}
 	switch n := len(e.Legs); {
@@ -177,7 +207,9 @@ func (r *report) run(e *Run) {
 		r.add("legs", strconv.Itoa(n), fmt.Sprintf("at most %d legs", manyLegs))
 	}
 	for i, l := range e.Legs {
-		r.leg(fmt.Sprintf("legs[%d].", i+1), l, i == len(e.Legs)-1)
+		r.part, r.nth = "legs", i+1
+		r.leg(l, i == len(e.Legs)-1)
+		r.part, r.nth = "", 0
 	}
 	r.number("slack", float64(e.Slack), 0, longest, " m")
 	known(r, "waste", e.Waste, 0, 1, "")
@@ -195,19 +227,25 @@ func (r *report) run(e *Run) {
 	}
 }
 
-func (r *report) leg(path string, l Leg, last bool) {
+// roundStrip reports whether a run leads from one end of a strip to the other:
+// it brings the supply of the near end to the far one, so that both are fed.
+func roundStrip(s *Scheme, e *Run) bool {
+	return KindOf(s, e.From.On) == LampKind && (e.From.Side == FarEnd) != (e.To.Side == FarEnd)
+}
+
+func (r *report) leg(l Leg, last bool) {
 	if !last {
-		r.point(path+"to", l.To)
+		r.point("to", l.To)
 	}
 	if l.Support < network.Clipped || l.Support > network.Indoors {
-		r.add(path+"support", strconv.Itoa(int(l.Support)), "a support")
+		r.add("support", strconv.Itoa(int(l.Support)), "a support")
 	}
-	r.span(path+"depth", l.Depth, 0, -deepest)
-	r.span(path+"height", l.Height, deepest, highest)
-	r.text(path+"method", l.Method)
-	r.number(path+"group", float64(l.Group), 0, 100, "")
+	r.span("depth", l.Depth, 0, -deepest)
+	r.span("height", l.Height, deepest, highest)
+	r.text("method", l.Method)
+	r.number("group", float64(l.Group), 0, 100, "")
 	if l.Hole != "" {
-		r.oneOf(path+"hole", l.Hole, Holes)
+		r.oneOf("hole", l.Hole, Holes)
 	}
 }
 
@@ -221,26 +259,28 @@ func (r *report) box(e *Box) {
 }
 
 func (r *report) end(field string, e End) {
-	known(r, field+".tail", e.Tail, 0, longest, " m")
+	r.part = field
+	defer func() { r.part = "" }()
+	known(r, "tail", e.Tail, 0, longest, " m")
 	if e.Gland != "" {
-		r.oneOf(field+".gland", e.Gland, Glands)
+		r.oneOf("gland", e.Gland, Glands)
 	}
 	if e.On == "" {
-		r.point(field+".at", e.At)
+		r.point("at", e.At)
 		if e.Side != AnySide {
-			r.add(field+".side", "a side", "none: the end is in the air")
+			r.add("side", "a side", "none: the end is in the air")
 		}
 		return
 	}
 	kind := KindOf(r.s, e.On)
 	if !kind.Joinable() {
-		r.add(field+".on", strconv.Quote(string(e.On)), "the id of a supply point, box, lamp, gear or source")
+		r.add("on", strconv.Quote(string(e.On)), "the id of a supply point, box, lamp, gear or source")
 	}
 	if e.Side == FarEnd && (kind == LampKind || kind == NoKind) {
 		return
 	}
 	if e.Side < AnySide || e.Side > Secondary || e.Side != AnySide && kind != SourceKind && kind != NoKind {
-		r.add(field+".side", "a side", fmt.Sprintf("none: %q is no source", e.On))
+		r.add("side", "a side", fmt.Sprintf("none: %q is no source", e.On))
 	}
 }
 
@@ -260,7 +300,9 @@ func (r *report) path(field string, ps []geom.Point, least int) {
 		r.add(field, strconv.Itoa(len(ps))+" points", fmt.Sprintf("from %d to %d points", least, manyLegs))
 	}
 	for i, p := range ps {
-		r.point(fmt.Sprintf("%s[%d]", field, i+1), p)
+		if max(p.X, p.Y) > Far || min(p.X, p.Y) < -Far {
+			r.point(fmt.Sprintf("%s[%d]", field, i+1), p)
+		}
 	}
 }
 

@@ -59,6 +59,7 @@ func Diff(a, b *Scheme) Changes {
 	compare(&d, AreaKind, a.Areas, b.Areas)
 	compare(&d, LineKind, a.Lines, b.Lines)
 	compare(&d, MarkKind, a.Marks, b.Marks)
+	compare(&d, DimensionKind, a.Dimensions, b.Dimensions)
 	return d
 }
 

@@ -13,27 +13,45 @@ func CheckStock(s *Scheme, book Stock) []*Problem {
 		k.device("fuse", e.Fuse)
 		k.cable("indoor.cable", e.Indoor.Cable)
 	}
+	last := "" // a key that is there, lest every entity search the book for it
 	for _, e := range s.Boxes.All() {
+		if e.Stock == last && last != "" {
+			continue
+		}
 		_, ok := k.book.Box(e.Stock)
-		k.check(s, e, BoxKind, "stock", e.Stock, ok, "a box")
+		k.check(s, e, "stock", e.Stock, ok, "a box")
+		last = found(e.Stock, ok)
 	}
+	last = ""
 	for _, e := range s.Lamps.All() {
+		if e.Stock == last && last != "" {
+			continue
+		}
 		_, ok := k.book.Lamp(e.Stock)
-		k.check(s, e, LampKind, "stock", e.Stock, ok, "a lamp")
+		k.check(s, e, "stock", e.Stock, ok, "a lamp")
+		last = found(e.Stock, ok)
 	}
 	for _, e := range s.Gear.All() {
 		_, ok := k.book.GearItem(e.Stock)
-		k.check(s, e, GearKind, "stock", e.Stock, ok, "gear")
+		k.check(s, e, "stock", e.Stock, ok, "gear")
 	}
 	for _, e := range s.Sources.All() {
 		_, ok := k.book.Converter(e.Stock)
-		k.check(s, e, SourceKind, "stock", e.Stock, ok, "a source")
+		k.check(s, e, "stock", e.Stock, ok, "a source")
 	}
 	for _, e := range s.Runs.All() {
-		k.r = report{s: s, id: e.ID, name: entityName(e, RunKind), list: k.r.list}
+		k.r = report{s: s, e: e, id: e.ID, list: k.r.list}
 		k.cable("cable", e.Cable)
 	}
 	return k.r.list
+}
+
+// found is a key when it is there, otherwise "".
+func found(key string, ok bool) string {
+	if !ok {
+		return ""
+	}
+	return key
 }
 
 type keys struct {
@@ -41,8 +59,8 @@ type keys struct {
 	r    report
 }
 
-func (k *keys) check(s *Scheme, e Entity, kind Kind, field, key string, ok bool, what string) {
-	k.r = report{s: s, id: e.Key(), name: entityName(e, kind), list: k.r.list}
+func (k *keys) check(s *Scheme, e Entity, field, key string, ok bool, what string) {
+	k.r = report{s: s, e: e, id: e.Key(), list: k.r.list}
 	if !ok {
 		k.r.add(field, strconv.Quote(key), what+" of the stock book")
 	}

@@ -15,19 +15,20 @@ const (
 	AreaKind
 	LineKind
 	MarkKind
+	DimensionKind
 )
 
 // Kinds are all kinds of entity in the order of the file.
-var Kinds = []Kind{SupplyKind, BoxKind, LampKind, GearKind, SourceKind, RunKind, ZoneKind, AreaKind, LineKind, MarkKind}
+var Kinds = []Kind{SupplyKind, BoxKind, LampKind, GearKind, SourceKind, RunKind, ZoneKind, AreaKind, LineKind, MarkKind, DimensionKind}
 
 // String returns the word people use, "supply point", "lamp", ...
 func (k Kind) String() string {
-	return [...]string{"nothing", "supply point", "box", "lamp", "gear", "source", "run", "zone", "area", "line", "mark"}[k]
+	return [...]string{"nothing", "supply point", "box", "lamp", "gear", "source", "run", "zone", "area", "line", "mark", "dimension"}[k]
 }
 
 // Prefix returns the start of the tags of the kind, "L" for lamps.
 func (k Kind) Prefix() string {
-	return [...]string{"", "SP", "B", "L", "G", "S", "R", "Z", "A", "N", "M"}[k]
+	return [...]string{"", "SP", "B", "L", "G", "S", "R", "Z", "A", "N", "M", "D"}[k]
 }
 
 // KindOf returns the kind of the entity with the id; NoKind when the scheme
@@ -60,6 +61,8 @@ func KindOfEntity(e Entity) Kind {
 		return LineKind
 	case *Mark:
 		return MarkKind
+	case *Dimension:
+		return DimensionKind
 	}
 	return NoKind
 }
@@ -96,6 +99,9 @@ func Find(s *Scheme, id ID) (Entity, Kind) {
 	if e, ok := s.Marks.Get(id); ok {
 		return e, MarkKind
 	}
+	if e, ok := s.Dimensions.Get(id); ok {
+		return e, DimensionKind
+	}
 	return nil, NoKind
 }
 
@@ -111,6 +117,7 @@ func Each(s *Scheme, f func(Entity, Kind)) {
 	each(s.Areas, AreaKind, f)
 	each(s.Lines, LineKind, f)
 	each(s.Marks, MarkKind, f)
+	each(s.Dimensions, DimensionKind, f)
 }
 
 func each[E Entity](s Set[E], k Kind, f func(Entity, Kind)) {
@@ -162,6 +169,8 @@ func FreeTag(s *Scheme, k Kind) string {
 		tag = NextTag(s.Lines, k.Prefix())
 	case MarkKind:
 		tag = NextTag(s.Marks, k.Prefix())
+	case DimensionKind:
+		tag = NextTag(s.Dimensions, k.Prefix())
 	}
 	// Somebody may have given a lamp the tag that boxes use.
 	for WithTag(s, tag) != nil {

@@ -78,6 +78,9 @@ func BoundsOf(s *Scheme, e Entity) geom.Rect {
 		return geom.Around(e.Ring...)
 	case *Line:
 		return geom.Around(e.Path...)
+	case *Dimension:
+		sh := ShapeOf(s, e)
+		return geom.Around(sh.From, sh.To, sh.A, sh.B)
 	case *Mark:
 		return geom.Around(e.Place.At).Grow(max(e.Radius, e.Crown))
 	}

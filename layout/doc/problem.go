@@ -50,12 +50,25 @@ const (
 // report collects problems about one entity.
 type report struct {
 	s    *Scheme
+	e    Entity // that name is of, when name is ""
 	id   ID
 	name string
+	part string // what the fields stand in, "from", "legs"; "" for none
+	nth  int    // item of a list, from 1; 0 in what is no list
 	list []*Problem
 }
 
+// add reports a problem. The names are only put together here: nearly every
+// entity is in order.
 func (r *report) add(field, found, expected string) {
+	if r.name == "" && r.e != nil {
+		r.name = entityName(r.e, KindOfEntity(r.e))
+	}
+	if r.nth > 0 {
+		field = fmt.Sprintf("%s[%d].%s", r.part, r.nth, field)
+	} else if r.part != "" {
+		field = r.part + "." + field
+	}
 	r.list = append(r.list, &Problem{r.id, r.name, field, Short(found), expected})
 }
 
@@ -74,6 +87,7 @@ func Short(s string) string {
 
 func (r *report) text(field, s string) {
 	switch {
+	case len(s) <= longText && printable(s):
 	case !utf8.ValidString(s):
 		r.add(field, "bytes that are not UTF-8", "a text")
 	case utf8.RuneCountInString(s) > longText:
@@ -81,6 +95,16 @@ func (r *report) text(field, s string) {
 	case strings.ContainsFunc(s, func(c rune) bool { return unicode.IsControl(c) && c != '\n' }):
 		r.add(field, "a control character", "a text")
 	}
+}
+
+// printable reports whether a text is plain ASCII of one line, as most are.
+func printable(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] >= 0x7F {
+			return false
+		}
+	}
+	return true
 }
 
 func (r *report) needText(field, s string) {
@@ -93,7 +117,7 @@ func (r *report) needText(field, s string) {
 // word checks a short text of one line.
 func (r *report) word(field, s string) {
 	r.needText(field, s)
-	if n := utf8.RuneCountInString(s); n > longWord {
+	if n := utf8.RuneCountInString(s); len(s) > longWord && n > longWord {
 		r.add(field, strconv.Itoa(n)+" letters", fmt.Sprintf("at most %d", longWord))
 	}
 	if strings.Contains(s, "\n") {

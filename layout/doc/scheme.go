@@ -32,6 +32,8 @@ type Scheme struct {
 	Areas    Set[*Area]
 	Lines    Set[*Line]
 	Marks    Set[*Mark]
+	// Dimensions measure the plan and take no part in the circuit.
+	Dimensions Set[*Dimension]
 	// Decisions are the recorded overrules, oldest first.
 	Decisions []Decision
 	// Stock holds stock items that travel with this scheme; they come before
@@ -62,6 +64,8 @@ type Plan struct {
 	North float64     // degrees clockwise from up the sheet
 	// Checked says that a known dimension was compared with the drawing.
 	Checked bool
+	// Underlay is the picture that the plan is drawn over.
+	Underlay Underlay
 }
 
 // Place is where a point entity stands.
@@ -96,6 +100,7 @@ type Supply struct {
 	Residual string // stock key of a separate RCD ahead of it, "" for none
 	Fuse     string // stock key of the spur unit's fuse, "" for none
 	Indoor   Indoor
+	Lock     bool // see Locked
 }
 
 // Indoor is the cable from the board to the supply point.
@@ -117,6 +122,7 @@ type Box struct {
 	TopEntries int  // entries in the top
 	Open       int  // entries neither used nor blanked
 	Unlinked   bool // armours not linked with each other in a plastic box
+	Lock       bool // see Locked
 }
 
 // Lamp is a luminaire as placed.
@@ -131,7 +137,7 @@ type Lamp struct {
 	// straight down. Both 0 says that the lamp is not aimed yet. Spin turns the
 	// lamp about the axis of its beam, clockwise as seen from behind it.
 	Aim, Tilt, Spin float64
-	Lock            bool // stays where it is; moving it is refused
+	Lock            bool // see Locked
 	// Length of a strip cut to length; unknown takes the stock item's.
 	Length q.Maybe[q.Metre]
 }
@@ -142,6 +148,7 @@ type Gear struct {
 	Tag   string
 	Place Place
 	Stock string
+	Lock  bool // see Locked
 }
 
 // Source is a 12 V or 24 V transformer or driver.
@@ -150,6 +157,7 @@ type Source struct {
 	Tag   string
 	Place Place
 	Stock string
+	Lock  bool // see Locked
 }
 
 // Side says which side of a source, or which end of a strip, a run is joined to.
@@ -209,6 +217,7 @@ type Run struct {
 	// With is the run in whose cable this one has its cores; "" for a cable of
 	// its own.
 	With ID
+	Lock bool // see Locked
 }
 
 // Zone is a set of lamps switched together.
@@ -221,6 +230,7 @@ type Zone struct {
 	// Control is the gear that switches the zone, "" not said.
 	Control ID
 	Dimmed  bool
+	Lock    bool // see Locked
 }
 
 // Area is a piece of ground: building, paving, lawn, water ...
@@ -233,6 +243,7 @@ type Area struct {
 	DigDepth geom.Length // foreseeable digging; 0 for none
 	Height   geom.Length // of a building or deck
 	Low      bool        // a hollow: water stands here after rain
+	Lock     bool        // see Locked
 }
 
 // Line is a wall, fence, boundary or buried service.
@@ -244,6 +255,7 @@ type Line struct {
 	Path   []geom.Point
 	Height geom.Length
 	Owner  string // "own", "neighbour", ""
+	Lock   bool   // see Locked
 }
 
 // Mark is a point of the ground: tree, window, seat, metalwork, door.
@@ -255,6 +267,7 @@ type Mark struct {
 	Place  Place
 	Radius geom.Length // trunk of a tree, reach of a seat
 	Crown  geom.Length // crown radius of a tree
+	Lock   bool        // see Locked
 }
 
 // Decision is a recorded overrule of one finding.

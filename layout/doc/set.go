@@ -17,14 +17,21 @@ type Set[E Entity] struct {
 // NewSet returns a set of the entities in order. Two entities with one id are
 // our bug: readers check for it before they call NewSet.
 func NewSet[E Entity](items ...E) Set[E] {
-	s := Set[E]{items: append([]E(nil), items...), index: make(map[ID]int, len(items))}
-	for i, e := range s.items {
-		if _, twice := s.index[e.Key()]; twice {
-			panic("doc: two entities with id " + string(e.Key()))
-		}
-		s.index[e.Key()] = i
+	s, ok := SetOf(append([]E(nil), items...))
+	if !ok {
+		panic("doc: two entities of a set have one id")
 	}
 	return s
+}
+
+// SetOf returns a set of the entities in order, which must not be changed any
+// more; ok is false when two of them have one id.
+func SetOf[E Entity](items []E) (s Set[E], ok bool) {
+	s = Set[E]{items: items, index: make(map[ID]int, len(items))}
+	for i, e := range items {
+		s.index[e.Key()] = i
+	}
+	return s, len(s.index) == len(items)
 }
 
 // Len returns the number of entities.

@@ -47,6 +47,7 @@ type BoxStock struct {
 	Key, Name string
 	IP        string
 	Entries   int
+	Side      q.Metre // of a square box, the shorter one of another; 0 unknown
 	Metal     bool
 	Buried    bool // made for burial
 	Height    geom.Length

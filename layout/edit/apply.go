@@ -52,9 +52,13 @@ func put(s *doc.Scheme, e doc.Entity) *doc.Scheme {
 		n.Lines = s.Lines.With(e)
 	case *doc.Mark:
 		n.Marks = s.Marks.With(e)
+	case *doc.Dimension:
+		n.Dimensions = s.Dimensions.With(e)
+		return &n
 	default:
 		panic(fmt.Sprintf("edit: put of %T", e))
 	}
+	n.Dimensions = reanchored(s, &n, e)
 	return &n
 }
 
@@ -102,6 +106,10 @@ func own(e doc.Entity, tag string) doc.Entity {
 		c := *e
 		c.Tag = tag
 		return &c
+	case *doc.Dimension:
+		c := *e
+		c.Tag = tag
+		return tidyAnchors(&c)
 	}
 	panic(fmt.Sprintf("edit: own of %T", e))
 }
@@ -166,6 +174,9 @@ func replace(s *doc.Scheme, e doc.Entity) (*doc.Scheme, error) {
 	e = own(e, tag)
 	if reflect.DeepEqual(old, e) {
 		return s, nil
+	}
+	if err := stays(s, old, e); err != nil {
+		return nil, err
 	}
 	return checked(put(s, e), e.Key())
 }

@@ -7,8 +7,9 @@ import (
 )
 
 // Delete takes entities out. A run that was joined to one of them ends in the
-// air at its place; the lamps of a zone keep no zone, and a zone whose gear goes
-// is switched by none; decisions about what goes, go with it.
+// air at its place, and so does a dimension that measured it; the lamps of a zone keep no zone, and a zone whose gear goes
+// is switched by none; decisions about what goes, go with it. What is locked is
+// not deleted.
 type Delete struct{ IDs []doc.ID }
 
 // Name implements Operation.
@@ -21,8 +22,12 @@ func (o Delete) Apply(s *doc.Scheme) (*doc.Scheme, error) {
 	}
 	gone := make(map[doc.ID]bool, len(o.IDs))
 	for _, id := range o.IDs {
-		if doc.KindOf(s, id) == doc.NoKind {
+		e, kind := doc.Find(s, id)
+		if kind == doc.NoKind {
 			return nil, refuse("there is nothing with the id %q to delete", id)
+		}
+		if err := loose(e); err != nil {
+			return nil, err
 		}
 		gone[id] = true
 	}
@@ -42,6 +47,7 @@ func (o Delete) Apply(s *doc.Scheme) (*doc.Scheme, error) {
 	n.Areas = without(s.Areas, gone)
 	n.Lines = without(s.Lines, gone)
 	n.Marks = without(s.Marks, gone)
+	n.Dimensions = unanchored(s, gone)
 	n.Lamps = without(s.Lamps, gone).Map(func(l *doc.Lamp) *doc.Lamp {
 		if !gone[l.Zone] {
 			return l

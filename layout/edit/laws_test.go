@@ -36,6 +36,7 @@ func diff(a, b *doc.Scheme) string {
 	return cmp.Diff(a, b, cmpopts.EquateEmpty(), cmp.AllowUnexported(
 		doc.Set[*doc.Supply]{}, doc.Set[*doc.Box]{}, doc.Set[*doc.Lamp]{}, doc.Set[*doc.Gear]{}, doc.Set[*doc.Source]{},
 		doc.Set[*doc.Run]{}, doc.Set[*doc.Zone]{}, doc.Set[*doc.Area]{}, doc.Set[*doc.Line]{}, doc.Set[*doc.Mark]{},
+		doc.Set[*doc.Dimension]{},
 	))
 }
 
@@ -49,6 +50,7 @@ func copied(s *doc.Scheme) *doc.Scheme {
 	c.Sources = copies(s.Sources, nil)
 	c.Zones = copies(s.Zones, nil)
 	c.Marks = copies(s.Marks, nil)
+	c.Dimensions = copies(s.Dimensions, nil)
 	c.Runs = copies(s.Runs, func(r *doc.Run) { r.Legs = append([]doc.Leg(nil), r.Legs...) })
 	c.Areas = copies(s.Areas, func(a *doc.Area) { a.Ring = append([]geom.Point(nil), a.Ring...) })
 	c.Lines = copies(s.Lines, func(l *doc.Line) { l.Path = append([]geom.Point(nil), l.Path...) })
@@ -156,8 +158,19 @@ func (d *dice) ids() []doc.ID {
 	return ids
 }
 
+func (d *dice) dimension(id doc.ID) *doc.Dimension {
+	anchor := func() doc.Anchor {
+		if d.one("in the air", 3) == 0 {
+			return doc.Anchor{At: d.point()}
+		}
+		return doc.Anchor{On: d.some(doc.LampKind, doc.BoxKind, doc.RunKind, doc.AreaKind, doc.LineKind, doc.MarkKind), Corner: d.one("corner", 3)}
+	}
+	return &doc.Dimension{ID: id, Kind: doc.DimensionKinds[d.one("dimension", 3)], From: anchor(), To: anchor(),
+		Offset: d.length("offset", -geom.Metre, geom.Metre)}
+}
+
 func (d *dice) adding() edit.Operation {
-	switch d.one("new", 10) {
+	switch d.one("new", 11) {
 	case 0:
 		return edit.Place{Entity: &doc.Supply{ID: d.id(), Place: d.place(), Nominal: 230, Fuse: "fuse-3", Spur: true}}
 	case 1:
@@ -181,11 +194,17 @@ func (d *dice) adding() edit.Operation {
 	case 8:
 		return edit.AddMark{Mark: &doc.Mark{ID: d.id(), Kind: doc.MarkKinds[d.one("kind", 5)], Place: d.place(), Crown: d.length("crown", 0, 5*geom.Metre)}}
 	}
+	if len(d.s.Runs.All())+d.s.Areas.Len() > 0 && d.one("measure", 2) == 0 {
+		return edit.AddDimension{Dimension: d.dimension(d.id())}
+	}
 	return edit.Place{Entity: &doc.Lamp{ID: d.id(), Place: d.place(), Stock: "pillar-10w", Aim: rapid.Float64Range(0, 360).Draw(d.t, "aim")}}
 }
 
 func (d *dice) changing() edit.Operation {
-	switch d.one("change", 10) {
+	switch d.one("change", 13) {
+	case 12:
+		kinds := append(append(append([]string{"moss"}, doc.AreaKinds...), doc.LineKinds...), doc.MarkKinds...)
+		return edit.ChangeKind{ID: d.some(doc.AreaKind, doc.LineKind, doc.MarkKind, doc.LampKind), Kind: kinds[d.one("kind", len(kinds))]}
 	case 0:
 		if l, ok := d.s.Lamps.Get(d.some(doc.LampKind)); ok {
 			c := *l
@@ -214,6 +233,11 @@ func (d *dice) changing() edit.Operation {
 			return edit.ChangeZone{Zone: &c}
 		}
 		return edit.SetZone{Lamps: []doc.ID{d.some(doc.LampKind)}, Zone: d.some(doc.ZoneKind)}
+	case 10:
+		if m, ok := d.s.Dimensions.Get(d.some(doc.DimensionKind)); ok {
+			return edit.SetDimension{Dimension: d.dimension(m.ID)}
+		}
+		return edit.AlongWall{Run: d.some(doc.RunKind), Wall: d.some(doc.LineKind, doc.AreaKind), Distance: d.length("beside", -geom.Metre, geom.Metre)}
 	case 6:
 		return edit.SetEnd{Run: d.some(doc.RunKind), From: d.one("from", 2) == 0, End: d.end()}
 	case 7:

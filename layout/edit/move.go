@@ -9,7 +9,7 @@ import (
 
 // MovePoints moves entities by a vector. Run ends that are joined to a moved
 // entity follow; of a run in the list its corners and its ends in the air
-// move. A locked lamp is not moved.
+// move. What is locked is not moved.
 type MovePoints struct {
 	IDs []doc.ID
 	By  geom.Point
@@ -34,8 +34,8 @@ func (o MovePoints) Apply(s *doc.Scheme) (*doc.Scheme, error) {
 		case kind == doc.ZoneKind:
 			return nil, refuse("zone %s has no place of its own; move its lamps", e.Label())
 		default:
-			if l, ok := e.(*doc.Lamp); ok && l.Lock {
-				return nil, refuse("%s is locked in its place", l.Tag)
+			if err := loose(e); err != nil {
+				return nil, err
 			}
 		}
 		ids[id] = true
@@ -56,6 +56,7 @@ func (o MovePoints) moved(s *doc.Scheme, ids map[doc.ID]bool) *doc.Scheme {
 	n.Marks = moveAll(s.Marks, ids, func(e *doc.Mark) { e.Place.At = e.Place.At.Add(o.By) })
 	n.Areas = moveAll(s.Areas, ids, func(e *doc.Area) { e.Ring = shifted(e.Ring, o.By) })
 	n.Lines = moveAll(s.Lines, ids, func(e *doc.Line) { e.Path = shifted(e.Path, o.By) })
+	n.Dimensions = moveAll(s.Dimensions, ids, func(e *doc.Dimension) { moveDimension(s, e, o.By, ids) })
 	n.Runs = moveAll(s.Runs, ids, func(e *doc.Run) {
 		e.Legs = slices.Clone(e.Legs)
 		for i := 0; i+1 < len(e.Legs); i++ {

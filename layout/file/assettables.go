@@ -157,7 +157,7 @@ func dropRows(f tableFrame, o *object) []dropRow {
 func ambientRows(f tableFrame, o *object) []cable.TempRow {
 	row := cable.TempRow{At: needAbove(o, "at", q.ParseCelsius), Source: f.rowSource(o)}
 	for i, cell := range f.cells(o.need("factors", "a list of factors")) {
-		if cell.y.Value == "none" {
+		if cell.y.text == "none" {
 			continue
 		}
 		key := insulationKeys[f.columns[i].word(insulationKeys)]

@@ -4,8 +4,6 @@ import (
 	"slices"
 	"strconv"
 
-	"gopkg.in/yaml.v3"
-
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
@@ -15,20 +13,12 @@ import (
 // entities reads one section. An id is compared here, before a set is made,
 // because a set of two entities with one id cannot be.
 func entities[E doc.Entity](r *reader, top *object, section string, kind doc.Kind, read func(*object, doc.ID, string) E) doc.Set[E] {
+	if n := top.get(section); n.present() && n.y.later != nil {
+		return later(r, n.y.later, read)
+	}
 	var out []E
 	for i, n := range top.list(section) {
-		o := n.within(r.nameOf(n, kind, i)).object()
-		named := o.need("id", "an id")
-		id := doc.ID(named.text())
-		if id == "" && named.present() {
-			named.fail(named.found(), "an id")
-		}
-		tag := string(id)
-		if f := o.get("tag"); f.present() {
-			tag = o.needText("tag")
-		}
-		e := read(o, id, tag)
-		o.done()
+		o, e, id := entity(n.within(r.nameOf(n, kind, i)), read)
 		if id != "" && r.ownID(o.get("id"), id) {
 			r.spots[spot{id: id}] = o.node
 			out = append(out, e)
@@ -37,11 +27,32 @@ func entities[E doc.Entity](r *reader, top *object, section string, kind doc.Kin
 	return doc.NewSet(out...)
 }
 
+// entity reads one entity. What read does must be up to the object alone: long
+// lists are read side by side.
+func entity[E doc.Entity](n node, read func(*object, doc.ID, string) E) (o *object, e E, id doc.ID) {
+	o = n.object()
+	named := o.need("id", "an id")
+	id = doc.ID(named.text())
+	if id == "" && named.present() {
+		named.fail(named.found(), "an id")
+	}
+	tag := string(id)
+	if f := o.get("tag"); f.present() {
+		tag = o.needText("tag")
+	}
+	e = read(o, id, tag)
+	if o.flag("lock") {
+		e = doc.WithLock(e, true).(E)
+	}
+	o.done()
+	return o, e, id
+}
+
 // nameOf returns what messages call an entity, before it has been read.
 func (r *reader) nameOf(n node, kind doc.Kind, i int) string {
 	for _, field := range []string{"tag", "id"} {
-		if c, ok := n.child(field); ok && c.y.Kind == yaml.ScalarNode && c.y.Value != "" {
-			return kind.String() + " " + c.y.Value
+		if c, ok := n.child(field); ok && c.y.shape == scalar && c.y.text != "" {
+			return kind.String() + " " + c.y.text
 		}
 	}
 	return kind.String() + " " + strconv.Itoa(i+1) + " of the list"
@@ -130,7 +141,7 @@ func lamp(o *object, id doc.ID, tag string) *doc.Lamp {
 		ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock"),
 		Zone: doc.ID(o.text("zone")),
 		Aim:  o.angle("aim"), Tilt: o.angle("tilt"), Spin: o.angle("spin"),
-		Lock: o.flag("lock"), Length: maybe(o, "length", exact(q.ParseMetre)),
+		Length: maybe(o, "length", exact(q.ParseMetre)),
 	}
 }
 

@@ -61,6 +61,7 @@ func oneLine(s string) string {
 type problems struct {
 	file string
 	list []*Error
+	room *room // for what is needed while reading, nil for none of its own
 }
 
 // first returns the error nearest the top of the file, nil for none.

@@ -4,8 +4,6 @@ import (
 	"strconv"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	q "duskwire/calc/quantity"
 	"duskwire/layout/geom"
 )
@@ -14,13 +12,14 @@ import (
 // value that is absent and has been reported if it was needed; reading it
 // gives zero values and reports nothing more.
 type node struct {
-	y      *yaml.Node
+	y      *tree
 	log    *problems
 	entity string
 	// The name of the field, which is only put together for messages.
-	base  string // what it stands in, "from"
-	field string // "on"
-	item  int    // in a list, from 1
+	of    *object // what it stands in, unless base says it
+	base  string  // "from"
+	field string  // "on"
+	item  int     // in a list, from 1
 }
 
 // present reports whether the value is in the file.
@@ -31,12 +30,15 @@ func (n node) line() int {
 	if n.y == nil {
 		return 0
 	}
-	return n.y.Line
+	return int(n.y.line)
 }
 
 // where returns the name of the node's field, "from.on" or "legs[2]".
 func (n node) where() string {
 	s := n.base
+	if n.of != nil {
+		s = n.of.where()
+	}
 	switch {
 	case s == "":
 		s = n.field
@@ -61,22 +63,22 @@ func (n node) failHint(found, expected, hint string) {
 
 // within returns the node as part of the named entity.
 func (n node) within(entity string) node {
-	n.entity, n.base, n.field, n.item = entity, "", "", 0
+	n.entity, n.of, n.base, n.field, n.item = entity, nil, "", "", 0
 	return n
 }
 
 // found says in words what the node holds.
 func (n node) found() string {
-	switch n.y.Kind {
-	case yaml.MappingNode:
+	switch n.y.shape {
+	case mapping:
 		return "a map of fields"
-	case yaml.SequenceNode:
+	case sequence:
 		return "a list"
 	}
-	if n.y.ShortTag() == "!!null" {
+	if n.y.isNull() {
 		return "nothing"
 	}
-	text := n.y.Value
+	text := n.y.text
 	if len(text) > 60 {
 		text = text[:57] + "..."
 	}
@@ -89,11 +91,11 @@ func (n node) scalar(expected string) (string, bool) {
 	if n.y == nil {
 		return "", false
 	}
-	if n.y.Kind != yaml.ScalarNode || n.y.ShortTag() == "!!null" {
+	if n.y.shape != scalar || n.y.isNull() {
 		n.fail(n.found(), expected)
 		return "", false
 	}
-	return n.y.Value, true
+	return n.y.text, true
 }
 
 // text returns a text.
@@ -151,9 +153,9 @@ func (n node) word(choices []string) int {
 		return 0
 	}
 	// The text of what is expected is only made for what is not a choice.
-	if n.y.Kind == yaml.ScalarNode {
+	if n.y.shape == scalar {
 		for i, c := range choices {
-			if n.y.Value == c && n.y.ShortTag() != "!!null" {
+			if n.y.text == c && !n.y.isNull() {
 				return i
 			}
 		}
@@ -161,7 +163,7 @@ func (n node) word(choices []string) int {
 	if _, ok := n.scalar(oneOf(choices)); !ok {
 		return 0
 	}
-	n.failHint(n.found(), oneOf(choices), nearest(n.y.Value, choices))
+	n.failHint(n.found(), oneOf(choices), nearest(n.y.text, choices))
 	return 0
 }
 
@@ -256,14 +258,17 @@ func (n node) list() []node {
 	if n.y == nil {
 		return nil
 	}
-	if n.y.Kind != yaml.SequenceNode {
+	if n.y.shape != sequence {
 		n.fail(n.found(), "a list")
 		return nil
 	}
-	items := make([]node, len(n.y.Content))
+	if n.y.later != nil {
+		panic("file: a list is read before it is scanned")
+	}
+	items := n.log.room.nodes(len(n.y.items))
 	base := n.where()
-	for i, y := range n.y.Content {
-		items[i] = node{y: y, log: n.log, entity: n.entity, base: base, item: i + 1}
+	for i := range n.y.items {
+		items[i] = node{y: &n.y.items[i], log: n.log, entity: n.entity, base: base, item: i + 1}
 	}
 	return items
 }
@@ -273,7 +278,7 @@ func (n node) point() geom.Point {
 	if n.y == nil {
 		return geom.Point{}
 	}
-	if n.y.Kind != yaml.SequenceNode || len(n.y.Content) != 2 {
+	if n.y.shape != sequence || len(n.y.items) != 2 {
 		n.fail(n.found(), "a point such as [4 m, 2 m]")
 		return geom.Point{}
 	}

@@ -5,8 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	q "duskwire/calc/quantity"
 	"duskwire/layout/geom"
 )
@@ -16,7 +14,6 @@ import (
 // list; a large one gets an index, lest a hostile file take for ever.
 type object struct {
 	node
-	base   string // how names of fields begin
 	fields []field
 	index  map[string]int
 	asked  []string
@@ -25,7 +22,7 @@ type object struct {
 // field is one field in file order.
 type field struct {
 	name       string
-	key, value *yaml.Node
+	key, value *tree
 	known      bool
 }
 
@@ -34,36 +31,37 @@ const manyFields = 16
 
 // object returns the node as a map of fields; an absent one has none.
 func (n node) object() *object {
-	o := &object{node: n, base: n.where()}
+	o := n.log.room.object()
+	o.node = n
 	if n.y == nil {
 		return o
 	}
-	if n.y.Kind != yaml.MappingNode {
+	if n.y.shape != mapping {
 		n.fail(n.found(), "a map of fields")
 		o.y = nil
 		return o
 	}
-	size := len(n.y.Content) / 2
-	o.fields = make([]field, 0, size)
+	size := len(n.y.items) / 2
+	o.fields = slices.Grow(o.fields, size)
 	if size >= manyFields {
 		o.index = make(map[string]int, size)
 	}
-	for i := 0; i+1 < len(n.y.Content); i += 2 {
+	for i := 0; i+1 < len(n.y.items); i += 2 {
 		key := n
-		key.y = n.y.Content[i]
+		key.y = &n.y.items[i]
 		name, ok := key.scalar("the name of a field")
 		if !ok {
 			continue
 		}
 		if at := o.find(name); at >= 0 {
 			key = o.child(name, key.y)
-			key.fail("the field a second time", "it once (line "+strconv.Itoa(o.fields[at].value.Line)+")")
+			key.fail("the field a second time", "it once (line "+strconv.Itoa(int(o.fields[at].value.line))+")")
 			continue
 		}
 		if o.index != nil {
 			o.index[name] = len(o.fields)
 		}
-		o.fields = append(o.fields, field{name: name, key: key.y, value: n.y.Content[i+1]})
+		o.fields = append(o.fields, field{name: name, key: key.y, value: &n.y.items[i+1]})
 	}
 	return o
 }
@@ -85,8 +83,8 @@ func (o *object) find(name string) int {
 }
 
 // child is a node as the named field of the object.
-func (o *object) child(name string, y *yaml.Node) node {
-	return node{y: y, log: o.log, entity: o.entity, base: o.base, field: name}
+func (o *object) child(name string, y *tree) node {
+	return node{y: y, log: o.log, entity: o.entity, of: o, field: name}
 }
 
 // name sets the entity for messages of the object and all its fields.

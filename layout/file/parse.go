@@ -31,6 +31,16 @@ func parseYAML(name string, data []byte) (node, error) {
 		return top, err
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	if t, ok := scan(string(data), false); ok {
+		top.y = &t
+		return top, nil
+	}
+	return parseAll(top, data)
+}
+
+// parseAll reads a file with the library, which knows all of YAML.
+func parseAll(top node, data []byte) (node, error) {
+	name, log := top.log.file, top.log
 	dec := yaml.NewDecoder(bytes.NewReader(data))
 	var doc, more yaml.Node
 	if err := dec.Decode(&doc); err != nil {
@@ -44,8 +54,8 @@ func parseYAML(name string, data []byte) (node, error) {
 	} else if !errors.Is(err, io.EOF) {
 		return top, syntaxError(name, err)
 	}
-	top.y = doc.Content[0]
-	checkTree(log, top.y, 1)
+	t := treeOf(log, doc.Content[0], 1)
+	top.y = &t
 	return top, log.first()
 }
 
@@ -92,26 +102,4 @@ func syntaxError(name string, err error) error {
 	text = strings.Join(strings.Fields(text), " ")
 	e.Found = "text that cannot be read (" + text + ")"
 	return e
-}
-
-// checkTree refuses constructs of YAML that we do not use.
-func checkTree(log *problems, y *yaml.Node, depth int) {
-	n := node{y: y, log: log}
-	switch {
-	case depth > maxDepth:
-		n.fail("nesting deeper than "+strconv.Itoa(maxDepth), "a flat file")
-		return
-	case y.Kind == yaml.AliasNode:
-		n.fail("an alias", "the value itself")
-		return
-	case y.Anchor != "":
-		n.fail("an anchor", "a plain value")
-		return
-	case y.Style&yaml.TaggedStyle != 0:
-		n.fail("an explicit type", "a plain value")
-		return
-	}
-	for _, child := range y.Content {
-		checkTree(log, child, depth+1)
-	}
 }

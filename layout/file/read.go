@@ -5,8 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"gopkg.in/yaml.v3"
-
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 )
@@ -17,6 +15,22 @@ import (
 // name is taken as it stands. The error is of type *Error and the first in the
 // order of the file.
 func ReadScheme(name string, data []byte, stock doc.Stock, rules ...string) (*doc.Scheme, error) {
+	return readScheme(name, data, func() (doc.Stock, []string) { return stock, rules })
+}
+
+// library gives the stock book and the keys of the rule sets. It may have to
+// wait for them, so it is only asked once they are needed.
+type library func() (stock doc.Stock, rules []string)
+
+func readScheme(name string, data []byte, lib library) (*doc.Scheme, error) {
+	if s, ok := quickScheme(name, data, lib); ok {
+		return s, nil
+	}
+	return slowScheme(name, data, lib)
+}
+
+// slowScheme reads a scheme with the YAML library.
+func slowScheme(name string, data []byte, lib library) (*doc.Scheme, error) {
 	top, err := parseYAML(name, data)
 	if err != nil {
 		return nil, err
@@ -28,11 +42,12 @@ func ReadScheme(name string, data []byte, stock doc.Stock, rules ...string) (*do
 	if err := migrate(top.y, v, version, migrations); err != nil {
 		return nil, &Error{File: name, Line: 1, Field: "duskwire", Found: err.Error(), Expected: "a file of version " + strconv.Itoa(v)}
 	}
-	r := &reader{log: top.log, rules: rules, spots: map[spot]node{}, ids: map[doc.ID]node{}}
-	s := r.scheme(top.object(), stock)
+	r := newReader(top.log)
+	s := r.scheme(top.object(), lib)
 	if err := top.log.first(); err != nil {
 		return nil, err
 	}
+	stock, _ := lib()
 	r.check(s, stock)
 	if err := top.log.first(); err != nil {
 		return nil, err
@@ -49,9 +64,14 @@ type spot struct {
 // reader builds a scheme and remembers where everything was.
 type reader struct {
 	log   *problems
-	rules []string
 	spots map[spot]node
 	ids   map[doc.ID]node
+
+	declined bool // the quick way has to give up
+}
+
+func newReader(log *problems) *reader {
+	return &reader{log: log, spots: map[spot]node{}, ids: map[doc.ID]node{}}
 }
 
 // lineOf returns the line of a field such as "legs[2].depth", or of the
@@ -77,17 +97,17 @@ func (n node) child(name string) (node, bool) {
 	if n.y == nil {
 		return n, false
 	}
-	switch n.y.Kind {
-	case yaml.MappingNode:
-		for i := 0; i+1 < len(n.y.Content); i += 2 {
-			if n.y.Content[i].Value == name {
-				return node{y: n.y.Content[i+1]}, true
+	switch n.y.shape {
+	case mapping:
+		for i := 0; i+1 < len(n.y.items); i += 2 {
+			if n.y.items[i].text == name {
+				return node{y: &n.y.items[i+1]}, true
 			}
 		}
-	case yaml.SequenceNode:
+	case sequence:
 		i, err := strconv.Atoi(strings.Trim(name, "[]"))
-		if err == nil && i >= 1 && i <= len(n.y.Content) {
-			return node{y: n.y.Content[i-1]}, true
+		if err == nil && i >= 1 && i <= len(n.y.items) {
+			return node{y: &n.y.items[i-1]}, true
 		}
 	}
 	return n, false
@@ -147,8 +167,9 @@ func candidates(s *doc.Scheme, stock doc.Stock, p *doc.Problem) []string {
 			out = append(out, string(g.ID))
 		}
 	case field == "from.on" || field == "to.on":
+		measures := kind == doc.DimensionKind
 		doc.Each(s, func(e doc.Entity, k doc.Kind) {
-			if k.Joinable() {
+			if k.Joinable() || measures && len(doc.Corners(s, e)) > 0 {
 				out = append(out, string(e.Key()))
 			}
 		})
@@ -158,6 +179,8 @@ func candidates(s *doc.Scheme, stock doc.Stock, p *doc.Problem) []string {
 		out = doc.LineKinds
 	case field == "kind" && kind == doc.MarkKind:
 		out = doc.MarkKinds
+	case field == "kind" && kind == doc.DimensionKind:
+		out = doc.DimensionKinds
 	case field == "fill":
 		out = doc.BoxFills
 	case field == "from.gland" || field == "to.gland":
@@ -168,19 +191,33 @@ func candidates(s *doc.Scheme, stock doc.Stock, p *doc.Problem) []string {
 	return out
 }
 
-func (r *reader) scheme(top *object, stock doc.Stock) *doc.Scheme {
+func (r *reader) scheme(top *object, lib library) *doc.Scheme {
 	s := &doc.Scheme{}
 	top.get("duskwire")
 	s.Title = top.text("title")
 	s.Author = top.text("author")
 	s.Rules = top.needText("rules")
-	if s.Rules != "" && len(r.rules) > 0 && !slices.Contains(r.rules, s.Rules) {
-		top.get("rules").fail(strconv.Quote(s.Rules), "one of the rule sets "+strings.Join(r.rules, ", "))
-	}
 	s.Country = top.text("country")
 	r.spots[spot{}] = top.node
 	s.Survey = r.survey(top.get("survey").within("survey"))
 	s.Plan = r.plan(top.get("plan").within("plan"))
+	s.Plan.Underlay = r.underlay(top.get("picture").within("picture"))
+	r.sections(s, top)
+	s.Decisions = r.decisions(top.list("decisions"))
+	stock, rules := lib()
+	if s.Rules != "" && len(rules) > 0 && !slices.Contains(rules, s.Rules) {
+		top.get("rules").fail(strconv.Quote(s.Rules), "one of the rule sets "+strings.Join(rules, ", "))
+	}
+	if n := top.get("stock"); n.present() {
+		s.Stock = readOwnStock(n, stock)
+		s.StockText = render(n)
+	}
+	top.done()
+	return s
+}
+
+// sections reads the entities.
+func (r *reader) sections(s *doc.Scheme, top *object) {
 	s.Supplies = entities(r, top, "supplies", doc.SupplyKind, r.supply)
 	s.Boxes = entities(r, top, "boxes", doc.BoxKind, box)
 	s.Lamps = entities(r, top, "lamps", doc.LampKind, lamp)
@@ -195,13 +232,7 @@ func (r *reader) scheme(top *object, stock doc.Stock) *doc.Scheme {
 	s.Areas = entities(r, top, "areas", doc.AreaKind, area)
 	s.Lines = entities(r, top, "lines", doc.LineKind, line)
 	s.Marks = entities(r, top, "marks", doc.MarkKind, mark)
-	s.Decisions = r.decisions(top.list("decisions"))
-	if n := top.get("stock"); n.present() {
-		s.Stock = readOwnStock(n, stock)
-		s.StockText = render(n)
-	}
-	top.done()
-	return s
+	s.Dimensions = entities(r, top, "dimensions", doc.DimensionKind, dimension)
 }
 
 func (r *reader) survey(n node) doc.Survey {

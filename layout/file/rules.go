@@ -206,6 +206,10 @@ func (s singles) limits() check.Limits {
 		FuseRatio:     limitIf(s, "fuse_ratio", multipleOf),
 		JointHeight:   limitIf(s, "joint_height", by(q.ParseMetre)),
 		LampLeads:     limitIf(s, "lamp_leads", multipleOf),
+		BoxSide2:      limitIf(s, "box_side_2", by(q.ParseMetre)),
+		BoxSide4:      limitIf(s, "box_side_4", by(q.ParseMetre)),
+		BoxSide6:      limitIf(s, "box_side_6", by(q.ParseMetre)),
+		DriveSpread:   limitIf(s, "drive_spread", node.ratio),
 		Reach:         limitIf(s, "reach", by(q.ParseMetre)),
 	}
 }

@@ -1,6 +1,7 @@
 package file
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -9,17 +10,50 @@ import (
 	"path/filepath"
 	"strconv"
 
+	"duskwire/calc/check"
 	"duskwire/layout/doc"
 )
 
 // LoadScheme reads the scheme file at the path; stock and rules as for
-// ReadScheme.
+// ReadScheme. The picture under the plan has its full path then.
 func LoadScheme(path string, stock doc.Stock, rules ...string) (*doc.Scheme, error) {
 	data, err := readLimited(path)
 	if err != nil {
 		return nil, told("open", path, err)
 	}
-	return ReadScheme(filepath.Base(path), data, stock, rules...)
+	return loaded(path, data, func() (doc.Stock, []string) { return stock, rules })
+}
+
+func loaded(path string, data []byte, lib library) (*doc.Scheme, error) {
+	s, err := readScheme(filepath.Base(path), data, lib)
+	if err != nil {
+		return nil, err
+	}
+	return absolute(path, s)
+}
+
+// Open is Shipped and then LoadScheme, with the rule sets known, but reads the
+// scheme and what is shipped at the same time.
+func Open(path, stockPath, rulesPath string) (s *doc.Scheme, stock doc.Stock, rules []*check.Rules, err error) {
+	var bad error
+	ready := make(chan struct{})
+	go func() {
+		stock, rules, bad = Shipped(stockPath, rulesPath)
+		close(ready)
+	}()
+	data, err := readLimited(path)
+	if err != nil {
+		err = told("open", path, err)
+	} else {
+		s, err = loaded(path, data, func() (doc.Stock, []string) { <-ready; return stock, Keys(rules) })
+	}
+	if <-ready; bad != nil {
+		err = bad
+	}
+	if err != nil {
+		return nil, doc.Stock{}, nil, err
+	}
+	return s, stock, rules, nil
 }
 
 // readLimited reads a file but no more than one byte over the limit, which
@@ -38,7 +72,10 @@ func readLimited(path string) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, maxBytes+1))
+	var data bytes.Buffer
+	data.Grow(int(min(info.Size(), maxBytes)) + bytes.MinRead)
+	_, err = data.ReadFrom(io.LimitReader(f, maxBytes+1))
+	return data.Bytes(), err
 }
 
 var errNotAFile = errors.New("it is not a file")
@@ -70,8 +107,13 @@ func (q quiet) Unwrap() error { return q.err }
 // SaveScheme writes the scheme to the path so that at every moment there is a
 // whole file there, the old one or the new. The version before is kept beside
 // it with .bak added to the name. A link is followed, and the new file has
-// the permissions of the old.
+// the permissions of the old. The picture under the plan is named from the
+// folder of the file.
 func SaveScheme(path string, s *doc.Scheme) error {
+	s, err := relative(path, s)
+	if err != nil {
+		return told("save", path, err)
+	}
 	data, err := WriteScheme(s)
 	if err != nil {
 		return err

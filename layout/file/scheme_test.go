@@ -84,6 +84,10 @@ func full() *doc.Scheme {
 		Marks: doc.NewSet(&doc.Mark{
 			ID: "M1", Tag: "M1", Kind: "tree", Name: "Apple", Place: doc.Place{At: geom.Pt(2, 7)}, Radius: 100 * geom.Millimetre, Crown: 1100 * geom.Millimetre,
 		}),
+		Dimensions: doc.NewSet(
+			&doc.Dimension{ID: "D1", Tag: "D1", Kind: "aligned", From: doc.Anchor{On: "A1", Corner: 1}, To: doc.Anchor{On: "L2"}, Offset: -450 * geom.Millimetre, Lock: true},
+			&doc.Dimension{ID: "D2", Tag: "D2", Kind: "vertical", From: doc.Anchor{On: "R1", Corner: 2}, To: doc.Anchor{At: geom.Pt(1.5, 9)}},
+		),
 		Decisions: []doc.Decision{{Code: "EAR-01", Subject: "L2", By: "A. N. Other", On: "2026-05-01", Reason: "Electrode at the wall.\nMeasured: 80 ohm"}},
 	}
 }
@@ -93,6 +97,7 @@ func equal(a, b *doc.Scheme) string {
 	return cmp.Diff(a, b, cmpopts.EquateEmpty(), cmp.AllowUnexported(
 		doc.Set[*doc.Supply]{}, doc.Set[*doc.Box]{}, doc.Set[*doc.Lamp]{}, doc.Set[*doc.Gear]{}, doc.Set[*doc.Source]{},
 		doc.Set[*doc.Run]{}, doc.Set[*doc.Zone]{}, doc.Set[*doc.Area]{}, doc.Set[*doc.Line]{}, doc.Set[*doc.Mark]{},
+		doc.Set[*doc.Dimension]{},
 	))
 }
 

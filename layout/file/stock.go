@@ -212,7 +212,7 @@ func (b *stockBook) cable(o *object, key, name string) *network.Cable {
 // Words of lamps.
 var (
 	lampKinds    = []string{"wall", "spike", "bollard", "pillar", "recessed", "step", "deck", "pond", "strip", "festoon"}
-	lawWords     = []string{"constant power", "constant current", "resistive", "resistor strip", "filament"}
+	lawWords     = []string{"constant power", "constant current", "resistive", "resistor strip", "filament", "driven"}
 	classWords   = []string{"I", "II", "III"}
 	currentWords = []string{"AC", "DC", "any"}
 )
@@ -232,17 +232,16 @@ func lampStock(o *object, key, name, source string) doc.LampStock {
 		Leakage:     value(o, "leakage", q.ParseAmpere),
 		Temperature: q.Kelvin(withUnit(o.get("temperature"), "K", "a colour temperature such as 3000 K")),
 		Load: network.Load{
-			Law:         network.Law(o.need("law", oneOf(lawWords)).word(lawWords)),
-			Power:       needAbove(o, "power", q.ParseWatt),
-			PowerFactor: o.need("power_factor", "a number from 0.1 to 1").number(0.1, 1),
-			Nominal:     needAbove(o, "voltage", q.ParseVolt),
-			Minimum:     value(o, "minimum", q.ParseVolt),
-			Maximum:     value(o, "maximum", q.ParseVolt),
+			Law:     network.Law(o.need("law", oneOf(lawWords)).word(lawWords)),
+			Nominal: needAbove(o, "voltage", q.ParseVolt),
+			Minimum: value(o, "minimum", q.ParseVolt),
+			Maximum: value(o, "maximum", q.ParseVolt),
 		},
 	}
 	if current == 1 {
 		l.Current = network.DC
 	}
+	lampPower(o, &l)
 	between(o, "power", l.Load.Power, 1e-3, 1e5, " W")
 	between(o, "voltage", l.Load.Nominal, 1, 1000, " V")
 	between(o, "minimum", l.Load.Minimum, 0, 1000, " V")
@@ -272,10 +271,12 @@ func boxStock(o *object, key, name, source string) doc.BoxStock {
 		Key: key, Name: name, Source: source,
 		IP:      ingress(o),
 		Entries: o.need("entries", "the number of entries").whole(1, 100),
+		Side:    value(o, "side", q.ParseMetre),
 		Metal:   o.flagOr("metal"),
 		Buried:  o.flagOr("buried"),
 		Height:  o.length("height"),
 	}
+	between(o, "side", b.Side, 0.02, 2, " m")
 	standing(o, b.Height)
 	return b
 }
@@ -289,10 +290,7 @@ func sourceStock(o *object, key, name, source string) doc.SourceStock {
 		IP:     ingress(o),
 		Height: o.length("height"),
 		Converter: network.Converter{
-			Nominal:     needAbove(o, "output", q.ParseVolt),
 			Current:     network.Current(o.need("current", oneOf(currents)).word(currents)),
-			Rated:       needAbove(o, "rated", q.ParseVoltAmpere),
-			Regulated:   o.need("regulated", "true or false").flag(),
 			Rise:        o.get("rise").ratio(),
 			Efficiency:  above(o.get("efficiency"), o.need("efficiency", "a percentage such as 85 %").ratio()),
 			PowerFactor: o.need("power_factor", "a number from 0.1 to 1").number(0.1, 1),
@@ -301,7 +299,7 @@ func sourceStock(o *object, key, name, source string) doc.SourceStock {
 			SELV:        o.need("selv", "true or false").flag(),
 		},
 	}
-	sourceKind(o, &s.Converter)
+	sourceOutput(o, &s.Converter)
 	sourceFitting(o, &s)
 	c := s.Converter
 	between(o, "input", s.Input, 1, 1000, " V")
@@ -314,7 +312,7 @@ func sourceStock(o *object, key, name, source string) doc.SourceStock {
 		n.fail(n.found(), "from 1 % to 100 %")
 	}
 	if n := o.get("rise"); n.present() && (c.Regulated || c.Rise < 0 || c.Rise > 1) {
-		n.fail(n.found(), "no rise for a regulated source, else 0 % to 100 %")
+		n.fail(n.found(), "no rise for a source that holds its output, else 0 % to 100 %")
 	}
 	return s
 }

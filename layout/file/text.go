@@ -83,34 +83,34 @@ func render(n node) string {
 	return b.String()
 }
 
-func renderNode(b *strings.Builder, y *yaml.Node, depth int) {
+func renderNode(b *strings.Builder, y *tree, depth int) {
 	indent := strings.Repeat("  ", depth)
 	switch {
-	case y.Kind == yaml.ScalarNode:
+	case y.shape == scalar:
 		b.WriteString(" " + renderScalar(y) + "\n")
-	case len(y.Content) == 0 && y.Kind == yaml.MappingNode:
+	case len(y.items) == 0 && y.shape == mapping:
 		b.WriteString(" {}\n")
-	case len(y.Content) == 0:
+	case len(y.items) == 0:
 		b.WriteString(" []\n")
-	case y.Kind == yaml.MappingNode:
+	case y.shape == mapping:
 		b.WriteString("\n")
-		for i := 0; i+1 < len(y.Content); i += 2 {
-			b.WriteString(indent + renderScalar(y.Content[i]) + ":")
-			renderNode(b, y.Content[i+1], depth+1)
+		for i := 0; i+1 < len(y.items); i += 2 {
+			b.WriteString(indent + renderScalar(&y.items[i]) + ":")
+			renderNode(b, &y.items[i+1], depth+1)
 		}
 	default:
 		b.WriteString("\n")
-		for _, item := range y.Content {
+		for i := range y.items {
 			b.WriteString(indent + "-")
-			renderNode(b, item, depth+1)
+			renderNode(b, &y.items[i], depth+1)
 		}
 	}
 }
 
 // renderScalar keeps what YAML takes the value for: a text stays a text.
-func renderScalar(y *yaml.Node) string {
-	if y.ShortTag() != "!!str" {
-		return y.Value
+func renderScalar(y *tree) string {
+	if !y.isText() {
+		return y.text
 	}
-	return written(y.Value)
+	return written(y.text)
 }

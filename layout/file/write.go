@@ -30,6 +30,17 @@ func WriteScheme(s *doc.Scheme) ([]byte, error) {
 	w.text(0, "country", s.Country)
 	w.survey(s.Survey)
 	w.plan(s.Plan)
+	w.underlay(s.Plan.Underlay)
+	w.sections(s)
+	w.decisions(s.Decisions)
+	if s.StockText != "" {
+		w.WriteString("stock:" + s.StockText)
+	}
+	return w.Bytes(), nil
+}
+
+// sections writes the entities.
+func (w *writer) sections(s *doc.Scheme) {
 	section(w, "supplies", s.Supplies, w.supply)
 	section(w, "boxes", s.Boxes, w.box)
 	section(w, "lamps", s.Lamps, w.lamp)
@@ -40,11 +51,7 @@ func WriteScheme(s *doc.Scheme) ([]byte, error) {
 	section(w, "areas", s.Areas, w.area)
 	section(w, "lines", s.Lines, w.lineEntity)
 	section(w, "marks", s.Marks, w.mark)
-	w.decisions(s.Decisions)
-	if s.StockText != "" {
-		w.WriteString("stock:" + s.StockText)
-	}
-	return w.Bytes(), nil
+	section(w, "dimensions", s.Dimensions, w.dimension)
 }
 
 func hasStock(s doc.Stock) bool {
@@ -103,6 +110,9 @@ func section[E doc.Entity](w *writer, name string, set doc.Set[E], write func(E)
 			w.line(2, "tag", written(e.Label()))
 		}
 		write(e)
+		if doc.Locked(e) {
+			w.line(2, "lock", "true")
+		}
 	}
 }
 
@@ -233,9 +243,6 @@ func (w *writer) lamp(e *doc.Lamp) {
 	w.angle("aim", e.Aim)
 	w.angle("tilt", e.Tilt)
 	w.angle("spin", e.Spin)
-	if e.Lock {
-		w.line(2, "lock", "true")
-	}
 	unknown(w, "length", e.Length, "m")
 }
 

@@ -1,9 +1,7 @@
 package file
 
-import "gopkg.in/yaml.v3"
+type yamlNode = tree
 
-type yamlNode = yaml.Node
-
-func scalarNode(text string) *yaml.Node {
-	return &yaml.Node{Kind: yaml.ScalarNode, Value: text}
+func scalarNode(text string) *tree {
+	return &tree{shape: scalar, plain: true, text: text}
 }

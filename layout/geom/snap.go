@@ -2,28 +2,39 @@ package geom
 
 import "math"
 
-// Rank orders what a point may snap to: a lower rank wins over a nearer place
-// of a higher rank.
+// Rank is the kind of place that a point may snap to.
 type Rank int
 
 const (
-	RankPoint  Rank = iota // an entity's own place
-	RankVertex             // a vertex of a run, line or area
-	RankAngle              // a ray at a round angle from the last vertex
-	RankGrid               // the snap grid
-	RankFree               // nothing: the pointer itself
+	RankPoint     Rank = iota // an entity's own place
+	RankVertex                // a vertex of a run, line or area
+	RankFoot                  // where a line square to an edge meets it
+	RankCross                 // where two edges or guides cross
+	RankEdge                  // an edge of a run, line or area
+	RankAlong                 // a line beside a wall, at a distance
+	RankExtension             // in line with an edge, beyond its end
+	RankTrack                 // level with a place, or straight above or below it
+	RankAngle                 // a ray at a round angle from the last vertex
+	RankGrid                  // the snap grid
+	RankFree                  // nothing: the pointer itself
 )
+
+// weights say how much each rank is held back: the candidate with the least
+// distance times weight wins. At its own place every candidate wins, so that
+// to snap twice is to snap once.
+var weights = [...]float64{RankPoint: 0.5, RankVertex: 1, RankFoot: 1.5, RankCross: 1.5,
+	RankEdge: 1, RankAlong: 1, RankExtension: 2, RankTrack: 2, RankAngle: 1, RankGrid: 1, RankFree: 1}
 
 // Magnet finds the place that a point snaps to. Offer it every candidate in a
 // fixed order; of equal rank and equal distance the first one offered wins, so
 // the same drawing always snaps the same way.
 type Magnet struct {
-	at       Point
-	reach    Length
-	best     Point
-	rank     Rank
-	distance Length
-	key      int
+	at    Point
+	reach Length
+	best  Point
+	rank  Rank
+	score float64
+	key   int
 }
 
 // NewMagnet returns a magnet for the pointer at a place, which is pulled from
@@ -39,14 +50,15 @@ func (m *Magnet) Offer(p Point, rank Rank, key int) {
 	if rank == RankPoint {
 		reach += reach / 2
 	}
-	if rank > m.rank || abs(p.X-m.at.X) > reach || abs(p.Y-m.at.Y) > reach {
+	if abs(p.X-m.at.X) > reach || abs(p.Y-m.at.Y) > reach {
 		return
 	}
 	d := Distance(m.at, p)
-	if d > reach || rank == m.rank && d >= m.distance {
+	score := float64(d) * weights[rank]
+	if d > reach || m.key >= 0 && (score > m.score || score == m.score && rank >= m.rank) {
 		return
 	}
-	m.best, m.rank, m.distance, m.key = p, rank, d, key
+	m.best, m.rank, m.score, m.key = p, rank, score, key
 }
 
 // Caught returns the winning place, its rank and its key; without a candidate
@@ -71,7 +83,11 @@ func ToAngle(origin, p Point, step float64, spacing Length) Point {
 	turn := math.Round(Direction(origin, p)/step) * step
 	sin, cos := math.Sincos(turn * math.Pi / 180)
 	along := float64(v.X)*cos + float64(v.Y)*sin
-	return Along(origin, turn, roundTo(Length(math.Round(along)), spacing))
+	q := Along(origin, turn, roundTo(Length(math.Round(along)), spacing))
+	if abs(q.X-p.X) <= 1 && abs(q.Y-p.Y) <= 1 {
+		return p // there already, but for the last digit
+	}
+	return q
 }
 
 // Direction returns the direction from a to b in degrees, 0 for right and

@@ -76,11 +76,11 @@ func TestMagnetOrder(t *testing.T) {
 	m.Offer(Pt(1.2, 1.2), RankPoint, 2) // out of reach, but in the square
 	m.Offer(Pt(1.01, 0), RankVertex, 8) // a vertex reaches less far
 	m.Offer(Pt(0.1, 0), RankVertex, 3)  // near
-	m.Offer(Pt(0.9, 0), RankPoint, 4)   // further, but ranks first
-	m.Offer(Pt(0.5, 0), RankPoint, 5)   // nearer
-	m.Offer(Pt(0, 0.5), RankPoint, 6)   // as near, but later
-	m.Offer(Pt(0.01, 0), RankVertex, 7) // nearest, but ranks second
-	if at, rank, key := m.Caught(); at != Pt(0.5, 0) || rank != RankPoint || key != 5 {
+	m.Offer(Pt(0.19, 0), RankPoint, 4)  // further, but pulls twice as hard
+	m.Offer(Pt(0.15, 0), RankPoint, 5)  // nearer
+	m.Offer(Pt(0, 0.15), RankPoint, 6)  // as near, but later
+	m.Offer(Pt(0.08, 0), RankVertex, 7) // nearest, but not by half
+	if at, rank, key := m.Caught(); at != Pt(0.15, 0) || rank != RankPoint || key != 5 {
 		t.Error("caught", at, rank, key)
 	}
 }

@@ -28,6 +28,9 @@ const (
 func Build(in Input, view View, width, height float64) *List {
 	b := newBuilder(in, view, width, height)
 	s := in.Scheme
+	if in.shows(LayerPicture) {
+		b.picture()
+	}
 	if in.shows(LayerGrid) {
 		b.grid()
 	}
@@ -50,9 +53,14 @@ func Build(in Input, view View, width, height float64) *List {
 	if in.shows(LayerRuns) {
 		b.runs()
 	}
+	var figures []figure
+	if in.shows(LayerDimensions) {
+		figures = b.dimensions() // lines under the symbols, figures over them
+	}
 	if in.shows(LayerPoints) {
 		b.points()
 	}
+	b.letterFigures(figures)
 	if in.shows(LayerLabels) {
 		b.placeTags()
 	}
@@ -88,6 +96,7 @@ type builder struct {
 	names  []nameLabel
 	scans  []float64
 	levels levels
+	looks  *along // figures of the look, nil for the plain plan
 }
 
 func newBuilder(in Input, view View, width, height float64) *builder {
@@ -103,6 +112,7 @@ func newBuilder(in Input, view View, width, height float64) *builder {
 	b.list = &List{Width: width, Height: height, Background: pal.Paper, View: view,
 		Items: make([]Item, 0, 64+6*points+4*s.Runs.Len()+6*s.Areas.Len()+4*s.Lines.Len())}
 	b.rank()
+	b.looks = newAlong(&b.in)
 	return b
 }
 

@@ -157,7 +157,7 @@ func TestSkipAndLayers(t *testing.T) {
 		}
 	}
 	in.Skip = nil
-	for _, hidden := range []scene.Layer{scene.LayerGround, scene.LayerLines, scene.LayerRuns, scene.LayerPoints, scene.LayerLabels, scene.LayerFinding, scene.LayerGrid} {
+	for _, hidden := range []scene.Layer{scene.LayerGround, scene.LayerLines, scene.LayerRuns, scene.LayerPoints, scene.LayerDimensions, scene.LayerLabels, scene.LayerFinding, scene.LayerGrid} {
 		in.Show = scene.AllLayers()
 		delete(in.Show, hidden)
 		layers := map[scene.Layer]int{}

@@ -36,6 +36,9 @@ func Extent(s *doc.Scheme) geom.Rect {
 			}
 		}
 	}
+	for _, d := range s.Dimensions.All() {
+		r = r.Union(doc.BoundsOf(s, d))
+	}
 	return r.Union(pointExtent(s))
 }
 

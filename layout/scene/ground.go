@@ -27,7 +27,7 @@ func (b *builder) area(a *doc.Area) {
 	}
 	tone := b.pal.tone(a.Kind)
 	id := string(a.ID)
-	b.add(Item{Kind: Polygon, Layer: LayerGround, Entity: id, Points: b.keep(seen), Style: Style{Fill: tone.Fill}})
+	b.add(Item{Kind: Polygon, Layer: LayerGround, Entity: id, Points: b.keep(seen), Style: Style{Fill: b.ground(tone.Fill)}})
 	b.texture(id, a.Kind, seen, tone.Hatch)
 	edge := Item{Kind: Polygon, Layer: LayerGround, Entity: id, Points: ring, Style: Style{Stroke: b.pal.Soft, Width: thin}}
 	if a.Kind == "building" {

@@ -1,9 +1,11 @@
 package scene
 
 import (
+	"duskwire/calc"
 	"duskwire/calc/finding"
 	"duskwire/layout/derive"
 	"duskwire/layout/doc"
+	"duskwire/layout/picture"
 )
 
 // Input is everything the plan is drawn from. Only Scheme is needed.
@@ -18,6 +20,13 @@ type Input struct {
 	// leaves out none.
 	Skip    func(doc.ID) bool
 	Palette *Palette // nil: Light()
+	// Picture is what lies under the plan as it was read; nil leaves it out.
+	Picture *picture.Picture
+	// Look is what the runs are drawn to show; all but LookPlan need Circuits and
+	// Results.
+	Look     Look
+	Circuits *derive.Circuits
+	Results  []*calc.Result // one a circuit
 	// Screen drops labels that find no free place (one can zoom in) and draws
 	// zoom-dependent extras. On paper every point keeps its tag.
 	Screen bool
@@ -25,8 +34,8 @@ type Input struct {
 
 // AllLayers returns a fresh Show with every layer on.
 func AllLayers() map[Layer]bool {
-	return map[Layer]bool{LayerGrid: true, LayerGround: true, LayerLines: true, LayerRuns: true,
-		LayerPoints: true, LayerLabels: true, LayerFinding: true, LayerFrame: true}
+	return map[Layer]bool{LayerPicture: true, LayerGrid: true, LayerGround: true, LayerLines: true, LayerRuns: true,
+		LayerPoints: true, LayerDimensions: true, LayerLabels: true, LayerFinding: true, LayerFrame: true}
 }
 
 func (in *Input) shows(l Layer) bool {

@@ -5,21 +5,26 @@
 // millimetre. Symbols and text keep their size in millimetres at every scale.
 package scene
 
-import "duskwire/layout/geom"
+import (
+	"duskwire/layout/geom"
+	"duskwire/layout/picture"
+)
 
 // Layer groups items that are shown, hidden and exported together.
 type Layer string
 
 // Layers, back to front.
 const (
-	LayerGrid    Layer = "grid"
-	LayerGround  Layer = "ground"
-	LayerLines   Layer = "lines"
-	LayerRuns    Layer = "runs"
-	LayerPoints  Layer = "points"
-	LayerLabels  Layer = "labels"
-	LayerFinding Layer = "findings"
-	LayerFrame   Layer = "frame"
+	LayerPicture    Layer = "picture"
+	LayerGrid       Layer = "grid"
+	LayerGround     Layer = "ground"
+	LayerLines      Layer = "lines"
+	LayerRuns       Layer = "runs"
+	LayerPoints     Layer = "points"
+	LayerDimensions Layer = "dimensions"
+	LayerLabels     Layer = "labels"
+	LayerFinding    Layer = "findings"
+	LayerFrame      Layer = "frame"
 )
 
 // XY is a place in millimetres on paper.
@@ -45,6 +50,9 @@ const (
 	Circle   // Points[0] centre, Size radius
 	Text     // Points[0] anchor on the baseline, Size cap height
 	Segments // Points in pairs, each pair one stroke; dashes start anew at each
+	// Image is a picture. Points are its upper left, upper right and lower left
+	// corner, then the two corners of the rectangle that it is cut off at.
+	Image
 )
 
 // Anchor says which part of a text is at its point.
@@ -69,6 +77,9 @@ type Item struct {
 	Turn   float64 // degrees anticlockwise, texts only
 	Halo   bool    // text gets a background-coloured outline to stay readable over lines
 	Style  Style
+	Image  *picture.Picture // of an Image
+	Fade   float64          // of an Image: 0 in full, 1 not to be seen
+	Tone   Tonal            // of an Image
 }
 
 // List is a display list.

@@ -144,6 +144,9 @@ func (b *builder) labelRuns() {
 // runText returns "R3 · 3 × 1.5 mm² · 8.5 m" with what is known of it.
 func (b *builder) runText(run int) string {
 	r := b.in.Scheme.Runs.All()[run]
+	if b.looks != nil {
+		return b.looks.text(r)
+	}
 	text := r.Tag
 	if c, ok := b.stock.stock.Cable(r.Cable); ok {
 		size := b.sizes[c]

@@ -32,6 +32,9 @@ func Legend(in Input) []Entry {
 	b := newBuilder(in, View{Denominator: 1}, 1, 1)
 	var out []Entry
 	out = append(out, b.symbolEntries()...)
+	if b.looks != nil {
+		out = append(out, b.looks.entries(b)...)
+	}
 	out = append(out, b.runEntries()...)
 	out = append(out, b.zoneEntries()...)
 	out = append(out, b.findingEntries()...)

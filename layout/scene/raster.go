@@ -13,6 +13,7 @@ import (
 type Rasteriser struct {
 	bands   []band
 	letters letters
+	under   imageStore
 }
 
 // NewRasteriser returns a rasteriser with empty caches.
@@ -35,6 +36,7 @@ func (r *Rasteriser) Draw(dst *image.RGBA, l *List, pxPerMM float64) {
 		return
 	}
 	r.letters.prepare(l, pxPerMM, w, h)
+	r.under.prepare(l, pxPerMM, w, h)
 	n := len(r.bands)
 	if h < 64 {
 		n = 1
@@ -44,16 +46,17 @@ func (r *Rasteriser) Draw(dst *image.RGBA, l *List, pxPerMM float64) {
 		b := &r.bands[i]
 		b.reset(dst, h*i/n, h*(i+1)/n, pxPerMM)
 		if i == n-1 {
-			b.paint(l, &r.letters)
+			b.paint(l, &r.letters, &r.under)
 			break
 		}
 		wait.Add(1)
 		go func() {
 			defer wait.Done()
-			b.paint(l, &r.letters)
+			b.paint(l, &r.letters, &r.under)
 		}()
 	}
 	wait.Wait()
+	r.under.done = r.under.pix != nil
 }
 
 // band is a strip of the picture, painted by one goroutine.
@@ -79,7 +82,7 @@ func (b *band) reset(dst *image.RGBA, y0, y1 int, k float64) {
 	b.maxX, b.minY, b.maxY = float64(w), float64(y0), float64(y1)
 }
 
-func (b *band) paint(l *List, letters *letters) {
+func (b *band) paint(l *List, letters *letters, under *imageStore) {
 	b.clear(l.Background)
 	text := 0
 	for i := range l.Items {
@@ -93,6 +96,12 @@ func (b *band) paint(l *List, letters *letters) {
 			b.circle(it.Points[0], it.Size, &it.Style)
 		case Segments:
 			b.segments(it.Points, &it.Style)
+		case Image:
+			if i == 0 && under.pix != nil {
+				b.paintUnder(under, it, l.Background)
+			} else {
+				b.image(it, l.Background)
+			}
 		case Text:
 			letters.draw(b, text, it, l.Background)
 			text++

@@ -70,6 +70,9 @@ func runStyle(p *Palette, s system) Style {
 func (b *builder) run(i int, r *doc.Run, path []XY, sys system) {
 	id := string(r.ID)
 	st := b.runStyle(sys)
+	if b.looks != nil {
+		st = b.looks.style(b.pal, b.looks.class(r.ID), sys)
+	}
 	b.add(Item{Kind: Polyline, Layer: LayerRuns, Entity: id, Points: path, Style: st})
 	plain := Style{Stroke: st.Stroke, Width: medium}
 	marks := b.supports(path, r.Legs)
@@ -90,7 +93,11 @@ func (b *builder) run(i int, r *doc.Run, path []XY, sys system) {
 	for n := 0; n+1 < len(marks); n += 2 {
 		b.free.stroke(marks[n], marks[n+1], 3*hurtRun)
 	}
-	b.cables = append(b.cables, cableLabel{entity: id, run: i, path: path, colour: st.Stroke})
+	lettered := st.Stroke
+	if b.looks != nil {
+		lettered = b.pal.Ink // the paler classes are no colours for letters
+	}
+	b.cables = append(b.cables, cableLabel{entity: id, run: i, path: path, colour: lettered})
 	if len(b.worst) > 0 {
 		b.standAt(id, halfway(path), 0.6)
 	}

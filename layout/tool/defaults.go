@@ -23,6 +23,9 @@ type Defaults struct {
 	// Supply is the pattern of a new supply point; its id, tag and place are
 	// filled in.
 	Supply doc.Supply
+	Ground Ground
+	// Series is how the next row or arc of lamps is spaced.
+	Series Series
 	// NewID makes the ids of new entities; nil means doc.NewID. It is called
 	// once an entity, when its gesture starts, so that a preview and what is
 	// committed are the same entity.
@@ -41,6 +44,7 @@ func NewDefaults() *Defaults {
 			Nominal: 230, Spur: true, Fuse: "fuse-3",
 			Place: doc.Place{Height: 450 * geom.Millimetre},
 		},
+		Ground: NewGround(),
 	}
 }
 
@@ -65,19 +69,32 @@ func (d *Defaults) leg(to geom.Point) doc.Leg {
 
 // Names of the tools, as the tray shows them.
 const (
-	NameSelect = "Select"
-	NameRun    = "Run"
-	NameSupply = "Supply point"
-	NameBox    = "Box"
-	NameLamp   = "Lamp"
-	NameGear   = "Gear"
-	NameSource = "Source"
+	NameSelect    = "Select"
+	NameRun       = "Run"
+	NameSupply    = "Supply point"
+	NameBox       = "Box"
+	NameLamp      = "Lamp"
+	NameGear      = "Gear"
+	NameSource    = "Source"
+	NameArea      = "Area"
+	NameLine      = "Line"
+	NameMark      = "Mark"
+	NameDimension = "Dimension"
+	NameRow       = "Row of lamps"
+	NameArc       = "Arc of lamps"
+
+	// Of the picture under the plan; in the menu Picture, not in the tray.
+	NameScale       = "Scale picture"
+	NameMovePicture = "Move picture"
 )
 
 // All returns a new tool of every kind, in the order of the tray.
 func All(d *Defaults) []Tool {
 	return []Tool{
 		NewSelect(d), NewRun(d), NewSupply(d), NewBox(d), NewLamp(d), NewGear(d), NewSource(d),
+		NewArea(d), NewLine(d), NewMark(d), NewDimension(d),
+		NewRow(d), NewArc(d),
+		NewScale(d), NewMovePicture(d),
 	}
 }
 
@@ -96,6 +113,9 @@ func Letter(name string) rune {
 	return map[string]rune{
 		NameSelect: 'v', NameRun: 'r', NameSupply: 'p', NameBox: 'b',
 		NameLamp: 'l', NameGear: 'g', NameSource: 's',
+		NameArea: 'a', NameLine: 'w', NameMark: 't', NameDimension: 'd',
+		NameRow: 'n', NameArc: 'c',
+		NameScale: 'u', NameMovePicture: 'm',
 	}[name]
 }
 

@@ -39,7 +39,7 @@ func newSession(s *doc.Scheme) (*Session, *fakeDesk, *Defaults) {
 	n := 0
 	d := &Defaults{
 		Lamp: "low", Box: "box", Gear: "gear", Source: "source", Cable: "mains", LowCable: "thin",
-		Support: network.Buried, Depth: 600 * geom.Millimetre, Supply: doc.Supply{Nominal: q.Volt(230)},
+		Support: network.Buried, Depth: 600 * geom.Millimetre, Supply: doc.Supply{Nominal: q.Volt(230)}, Ground: NewGround(),
 		NewID: func() doc.ID { n++; return doc.ID(fmt.Sprintf("n%d", n)) },
 	}
 	desk := &fakeDesk{stock: stockForTests(), history: []*doc.Scheme{s}}
@@ -192,18 +192,43 @@ func writeScheme(s *doc.Scheme) string {
 			fmt.Fprintf(&b, "gear %s %s %s\n", e.Tag, point(e.Place.At), e.Stock)
 		case *doc.Source:
 			fmt.Fprintf(&b, "source %s %s %s\n", e.Tag, point(e.Place.At), e.Stock)
+		case *doc.Dimension:
+			sh := doc.ShapeOf(s, e)
+			fmt.Fprintf(&b, "dimension %s %s %s %s reads %s, off %s\n", e.Tag, e.Kind, anchorText(s, e.From), anchorText(s, e.To), sh.Read(), doc.Written(e.Offset))
 		case *doc.Mark:
-			fmt.Fprintf(&b, "mark %s %s\n", e.Tag, point(e.Place.At))
+			fmt.Fprintf(&b, "mark %s %s%s\n", e.Tag, point(e.Place.At), groundFacts(e.Kind, "tree", e.Radius, e.Crown))
 		case *doc.Line:
-			fmt.Fprintf(&b, "line %s%s\n", e.Tag, points(e.Path))
+			fmt.Fprintf(&b, "line %s%s%s\n", e.Tag, points(e.Path), groundFacts(e.Kind, "wall", e.Height))
 		case *doc.Area:
-			fmt.Fprintf(&b, "area %s%s\n", e.Tag, points(e.Ring))
+			fmt.Fprintf(&b, "area %s%s%s\n", e.Tag, points(e.Ring), groundFacts(e.Kind, "lawn", e.DigDepth, e.Height))
 		case *doc.Run:
 			path := doc.RunPath(s, e)
 			fmt.Fprintf(&b, "run %s %s%s %s %s\n", e.Tag, end(s, e.From), points(path[1:len(path)-1]), end(s, e.To), e.Cable)
 		}
 	})
 	return b.String()
+}
+
+// groundFacts writes the kind, when it is not the one that readScheme gives,
+// and the lengths that are known, in metres.
+func groundFacts(kind, usual string, facts ...geom.Length) string {
+	out := ""
+	if kind != usual {
+		out = " " + kind
+	}
+	for _, l := range facts {
+		if l != 0 {
+			out += fmt.Sprintf(" %gm", l.Metres())
+		}
+	}
+	return out
+}
+
+func anchorText(s *doc.Scheme, a doc.Anchor) string {
+	if a.On == "" {
+		return point(a.At)
+	}
+	return fmt.Sprintf("%s.%d", doc.TagOf(s, a.On), a.Corner)
 }
 
 func point(p geom.Point) string {

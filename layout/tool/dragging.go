@@ -16,6 +16,7 @@ const dragHint = "Let go to place; Shift keeps to 45°, Alt lets go of the grid,
 type dragging struct {
 	set    *Defaults
 	ids    []doc.ID
+	leave  []doc.ID   // what goes along, with the runs that hang on it
 	grab   geom.Point // where the pointer took hold
 	anchor geom.Point // place of the thing that is aligned to grid and entities
 	by     geom.Point
@@ -26,7 +27,23 @@ func newDragging(d *Defaults, w *World, grab geom.Point, h Hit) dragging {
 	if p, ok := doc.PointOf(w.Scheme, h.ID); ok {
 		anchor = p.At
 	}
-	return dragging{set: d, ids: together(w.Scheme, w.Selection), grab: grab, anchor: anchor}
+	ids := together(w.Scheme, w.Selection)
+	return dragging{set: d, ids: ids, leave: withRuns(w.Scheme, ids), grab: grab, anchor: anchor}
+}
+
+// withRuns returns the ids with the runs that end on one of them.
+func withRuns(s *doc.Scheme, ids []doc.ID) []doc.ID {
+	in := make(map[doc.ID]bool, len(ids))
+	for _, id := range ids {
+		in[id] = true
+	}
+	out := append([]doc.ID(nil), ids...)
+	for _, r := range s.Runs.All() {
+		if !in[r.ID] && (in[r.From.On] || in[r.To.On]) {
+			out = append(out, r.ID)
+		}
+	}
+	return out
 }
 
 // Name implements Tool.
@@ -63,7 +80,7 @@ func (t dragging) Handle(e Event, w *World) Verdict {
 func (t dragging) move(e Event, w *World) Verdict {
 	// The pointer may hold a lamp off its middle; it is the middle that snaps.
 	e.At = t.anchor.Add(e.At.Sub(t.grab))
-	s := snapTo(e, w, snap{from: &t.anchor, step: coarse, leave: t.ids})
+	s := snapTo(e, w, snap{from: &t.anchor, step: coarse, leave: t.leave})
 	t.by = s.at.Sub(t.anchor)
 	return Verdict{
 		Preview: edit.MovePoints{IDs: t.ids, By: t.by},
@@ -80,17 +97,7 @@ func (t dragging) move(e Event, w *World) Verdict {
 // together returns the ids with the runs that have both ends on one of them,
 // so that a group moves with its cables.
 func together(s *doc.Scheme, ids []doc.ID) []doc.ID {
-	in := make(map[doc.ID]bool, len(ids))
-	for _, id := range ids {
-		in[id] = true
-	}
-	out := append([]doc.ID(nil), ids...)
-	for _, r := range s.Runs.All() {
-		if in[r.From.On] && in[r.To.On] && !in[r.ID] {
-			out = append(out, r.ID)
-		}
-	}
-	return out
+	return edit.Together(s, ids)
 }
 
 func offsetNote(by geom.Point) string {

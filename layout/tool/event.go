@@ -47,6 +47,11 @@ type Event struct {
 	Rune   rune
 	// Reach is the pick radius on the plan at the present zoom.
 	Reach geom.Length
+	// ReachUp is the pick radius across a section, whose heights are stretched.
+	ReachUp geom.Length
+	// Keyed says that keys have brought the pointer here, a step of the grid at a
+	// time: then only things and corners catch it.
+	Keyed bool
 }
 
 // World is what a tool may look at.
@@ -56,6 +61,11 @@ type World struct {
 	Circuit   *derive.Circuits // of the current frame; may be nil
 	Selection []doc.ID
 	Snap      bool
+	Snaps     Snaps // what catches the pointer while Snap is on
+
+	near    *places     // of Scheme, see snapTo
+	caught  Caught      // what snapTo found last
+	visited *geom.Point // corner or thing that the pointer was caught by last
 }
 
 // Verdict is a tool's answer to one event.
@@ -78,10 +88,18 @@ type Verdict struct {
 type Overlay struct {
 	Lines  [][]geom.Point
 	Rubber *geom.Rect
-	Snap   *geom.Point
+	// Crossing says that the rubber band also takes what it touches.
+	Crossing bool
+	Snap     *geom.Point
+	// Caught says how Snap was found; the session fills it in.
+	Caught Caught
 	Hover  doc.ID
-	Note   string // measure text at the pointer, "3.20 m"
+	Corner *geom.Point // the chosen corner of what is selected
+	Note   string      // measure text at the pointer, "3.20 m"
 	NoteAt geom.Point
+	// Typed is what was typed of the next point, with a caret; it stands by the
+	// note.
+	Typed string
 }
 
 // Tool is one state machine.

@@ -16,18 +16,21 @@ type Hit struct {
 	Vertex int
 	// Leg is the leg of a run under the pointer, NoVertex for other things.
 	Leg int
+	// Middle is the edge, counted from 1, whose middle handle is under the
+	// pointer; 0 for none. Only a selected area or line has such handles.
+	Middle int
 	// Point says that the entity stands at one place.
 	Point bool
 }
 
 // Pick returns what lies within reach of a place: point entities first, then
-// run vertices, runs, marks, lines and areas; of each the nearest, and of
+// run vertices, runs, marks, dimensions, lines and areas; of each the nearest, and of
 // equally near ones the first in the scheme. Points have symbols that are
 // larger than a vertex and are taken from half as far again. Of areas that hold the place the smallest
 // wins, so that a pond in a lawn can be picked.
 func Pick(s *doc.Scheme, at geom.Point, reach geom.Length) Hit {
 	for _, pick := range []func(*doc.Scheme, geom.Point, geom.Length) Hit{
-		pickPoint, pickRun, pickMark, pickLine, pickEdge, pickArea,
+		pickPoint, pickRun, pickMark, pickDimension, pickLine, pickEdge, pickArea,
 	} {
 		if h := pick(s, at, reach); h.ID != "" {
 			return h

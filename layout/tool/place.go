@@ -13,10 +13,11 @@ type placing struct {
 	set  *Defaults
 	kind kind
 	// down is set while the button is held.
-	down bool
-	id   doc.ID
-	at   geom.Point
-	op   edit.Operation
+	down  bool
+	typed entry // the place, "=4,2"
+	id    doc.ID
+	at    geom.Point
+	op    edit.Operation
 }
 
 // kind is one kind of point entity that can be placed.
@@ -63,15 +64,13 @@ func (t placing) Handle(e Event, w *World) Verdict {
 		if e.Button != LeftButton {
 			return stay
 		}
-		t.down, t.id = true, t.set.id()
+		t.down, t.typed, t.id = true, "", t.set.id()
 		return t.move(e, w)
 	case Move:
 		if t.down {
 			return t.move(e, w)
 		}
-		s := t.snap(e, w)
-		stay.Overlay = Overlay{Snap: &s.at, Note: t.kind.name, NoteAt: s.at}
-		return stay
+		return t.hover(e, w)
 	case Up:
 		if e.Button == LeftButton && t.down {
 			return t.up()
@@ -80,8 +79,66 @@ func (t placing) Handle(e Event, w *World) Verdict {
 		return t.idle(true)
 	case Key:
 		return t.key(e, w)
+	case Rune:
+		if !t.down && t.typed.takes(e.Rune, false) {
+			t.typed = t.typed.with(e.Rune)
+			return t.used(e, w)
+		}
 	}
 	return stay
+}
+
+// hover shows where a click, or what was typed, would place something.
+func (t placing) hover(e Event, w *World) Verdict {
+	s := t.snap(e, w)
+	v := Verdict{Hint: t.kind.hint, Next: t}
+	v.Overlay = Overlay{Snap: &s.at, Note: t.called(), NoteAt: s.at, Typed: t.typed.shown()}
+	if t.typed != "" {
+		v.Overlay.Snap = nil
+		if at, err := t.typed.coordinates(); err == nil {
+			v.Overlay.Snap, v.Overlay.NoteAt = &at, at
+		}
+	}
+	return v
+}
+
+// called returns what is placed: of a mark its kind.
+func (t placing) called() string {
+	if t.kind.name == NameMark {
+		return capital(t.set.Ground.Mark.Kind)
+	}
+	return t.kind.name
+}
+
+// used is hover for a key that the tool has taken.
+func (t placing) used(e Event, w *World) Verdict {
+	v := t.hover(e, w)
+	v.Used = true
+	return v
+}
+
+// typedKey takes the keys while a place is typed.
+func (t placing) typedKey(e Event, w *World) Verdict {
+	switch e.Key {
+	case KeyEscape:
+		t.typed = ""
+	case KeyBackSpace:
+		t.typed = t.typed.back()
+	case KeyReturn:
+		at, err := t.typed.coordinates()
+		if err != nil {
+			v := t.used(e, w)
+			v.Refused = err.Error()
+			return v
+		}
+		t.id = t.set.id()
+		placed := t.putAt(w, at)
+		if t = placed.Next.(placing); t.op == nil {
+			return placed
+		}
+		return t.up()
+	}
+	return t.used(e, w)
 }
 
 func (t placing) snap(e Event, w *World) snapped { return snapTo(e, w, snap{}) }
@@ -92,18 +149,22 @@ func (t placing) idle(cancel bool) Verdict {
 }
 
 func (t placing) move(e Event, w *World) Verdict {
-	s := t.snap(e, w)
-	v := Verdict{Hint: t.kind.hint, Overlay: Overlay{Snap: &s.at, NoteAt: s.at}}
-	thing, refused := t.kind.make(t.set, w, t.id, s.at)
-	if refused == "" {
-		refused = taken(w.Scheme, s.at)
+	return t.putAt(w, t.snap(e, w).at)
+}
+
+// putAt previews the thing at a place.
+func (t placing) putAt(w *World, at geom.Point) Verdict {
+	v := Verdict{Hint: t.kind.hint, Overlay: Overlay{Snap: &at, NoteAt: at}}
+	thing, refused := t.kind.make(t.set, w, t.id, at)
+	if refused == "" && t.kind.name != NameMark {
+		refused = taken(w.Scheme, at)
 	}
 	if refused != "" {
 		t.op = nil
 		v.Refused, v.Cancel, v.Next = refused, true, t
 		return v
 	}
-	t.at, t.op = s.at, edit.Place{Entity: thing}
+	t.at, t.op = at, edit.Place{Entity: thing}
 	v.Overlay.Note = thing.Label()
 	v.Preview, v.Next = t.op, t
 	return v
@@ -125,13 +186,15 @@ func (t placing) up() Verdict {
 
 func (t placing) key(e Event, w *World) Verdict {
 	switch {
+	case t.typed != "" && !t.down:
+		return t.typedKey(e, w)
 	case e.Key == KeyEscape && t.down:
 		return t.idle(true)
 	case e.Key == KeyEscape:
 		return Verdict{Next: NewSelect(t.set), Hint: selectHint}
 	case !t.down:
 		// Delete and the arrows work on what was placed last; the tool stays.
-		v := selecting{t.set}.key(e, w)
+		v := selecting{set: t.set}.key(e, w)
 		v.Hint = t.kind.hint
 		return v
 	}

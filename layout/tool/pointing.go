@@ -36,7 +36,7 @@ func (t pointing) Handle(e Event, w *World) Verdict {
 		return v
 	case Up:
 		if e.Button == LeftButton {
-			return t.click()
+			return t.click(w)
 		}
 	case Cancel:
 		return Verdict{Next: NewSelect(t.set), Hint: selectHint}
@@ -53,16 +53,21 @@ func (t pointing) drag(w *World) Tool {
 	if !t.grab {
 		return rubber{set: t.set, from: t.start.At, was: t.was}
 	}
-	if len(w.Selection) == 1 && (t.hit.Vertex != NoVertex || t.hit.Leg != NoVertex) {
+	if d, ok := w.Scheme.Dimensions.Get(t.hit.ID); ok && len(w.Selection) == 1 {
+		return dimensionDrag{set: t.set, was: d, vertex: t.hit.Vertex}
+	}
+	if len(w.Selection) == 1 && (t.hit.Vertex != NoVertex || t.hit.Leg != NoVertex || t.hit.Middle > 0) {
 		return newVertexDrag(t.set, w.Scheme, t.hit)
 	}
 	return newDragging(t.set, w, t.start.At, t.hit)
 }
 
-func (t pointing) click() Verdict {
+func (t pointing) click(w *World) Verdict {
 	v := Verdict{Next: NewSelect(t.set), Hint: selectHint, Selects: true}
 	more := t.start.Mods.Shift || t.start.Mods.Control
 	switch {
+	case !more && t.hit.Vertex != NoVertex && len(t.was) == 1 && t.was[0] == t.hit.ID && doc.KindOf(w.Scheme, t.hit.ID) != doc.DimensionKind:
+		return selecting{set: t.set}.choose(corner{t.hit.ID, t.hit.Vertex}, w)
 	case t.hit.ID == "" && more:
 		v.Select = t.was
 	case t.hit.ID == "":

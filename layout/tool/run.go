@@ -9,8 +9,8 @@ import (
 )
 
 const (
-	runHint     = "Click where the run starts: on a thing or in the air; Esc goes back to Select"
-	drawingHint = "Click bends, or a thing to end on; type a length; Return ends here, Backspace takes back, Esc cancels"
+	runHint     = "Click where the run starts: on a thing or in the air, or type =x,y; Esc goes back to Select"
+	drawingHint = "Click bends, or a thing to end on, or " + typeHint + "; Return ends, Backspace takes back, Esc cancels"
 	chainHint   = "Drawn. Go on from here: click bends or the next thing; Esc stops here"
 )
 
@@ -51,7 +51,7 @@ func (t running) Handle(e Event, w *World) Verdict {
 	case Key:
 		return t.key(e, w)
 	case Rune:
-		if t.id != "" && t.typed.takes(e.Rune) {
+		if t.typed.takes(e.Rune, t.id != "") {
 			t.typed = t.typed.with(e.Rune)
 			return t.used(e, w)
 		}
@@ -73,6 +73,9 @@ func (t running) target(e Event, w *World) snapped {
 	if t.id != "" {
 		from := t.last()
 		how.from, how.step = &from, fine
+		if path := t.path(); len(path) > 1 {
+			how.before = &path[len(path)-2]
+		}
 	}
 	return snapTo(e, w, how)
 }
@@ -97,14 +100,14 @@ func (t running) show(e Event, w *World) Verdict {
 		v.Overlay.Hover = to.on
 	}
 	if t.id == "" {
-		return v
+		return t.showStart(v)
 	}
 	v.Hint = t.hint()
 	if t.waiting() && to.on == t.start.on {
 		return t.calm(v) // still over the thing the last run ended on
 	}
-	at, note, err := t.aim(to)
-	v.Overlay.Note, v.Overlay.NoteAt = note, at
+	at, note, err := t.aim(w, to)
+	v.Overlay.Note, v.Overlay.NoteAt, v.Overlay.Typed = note, at, t.typed.shown()
 	if t.typed != "" {
 		v.Overlay.Snap = nil // the leg ends where its length says, not at the mark
 	}
@@ -149,21 +152,30 @@ func (t running) used(e Event, w *World) Verdict {
 	return v
 }
 
-// aim returns the end of the leg being drawn, with the typed length if there
-// is one, and the note for it.
-func (t running) aim(to snapped) (geom.Point, string, error) {
+// showStart shows where a typed start lies, when one is typed.
+func (t running) showStart(v Verdict) Verdict {
+	if t.typed == "" {
+		return v
+	}
+	v.Overlay.Typed, v.Overlay.Hover, v.Overlay.Snap, v.Next = t.typed.shown(), "", nil, t
+	if at, err := t.typed.coordinates(); err == nil {
+		v.Overlay.Snap, v.Overlay.NoteAt = &at, at
+	}
+	return v
+}
+
+// aim returns the end of the leg being drawn, by what was typed if anything
+// was, and the note for it.
+func (t running) aim(w *World, to snapped) (geom.Point, string, error) {
 	from := t.last()
 	if t.typed == "" {
 		return to.at, t.note(from, to.at), nil
 	}
-	length, degrees, turned, err := t.typed.read()
+	at, err := t.typed.aim(from, to, w.Scheme.Plan.Grid)
 	if err != nil {
-		return to.at, t.typed.note(), err
+		return to.at, "", err
 	}
-	if !turned {
-		degrees = geom.Direction(from, to.at)
-	}
-	return geom.Along(from, degrees, length), t.typed.note(), nil
+	return at, t.note(from, at), nil
 }
 
 // note measures the leg and, from the second on, the whole run.
@@ -201,10 +213,24 @@ func (t running) press(e Event, w *World) Verdict {
 		return t.used(e, w) // pressed to draw on by holding the button
 	}
 	if t.id == "" {
-		t.id, t.start = t.set.id(), to
-		return t.show(e, w)
+		return t.begin(e, w, to)
 	}
 	return t.accept(e, w, to)
+}
+
+// begin starts a run under the pointer, or at the place typed.
+func (t running) begin(e Event, w *World, to snapped) Verdict {
+	if t.typed != "" {
+		at, err := t.typed.coordinates()
+		if err != nil {
+			v := t.used(e, w)
+			v.Refused = err.Error()
+			return v
+		}
+		to = exactly(w.Scheme, at)
+	}
+	t.id, t.start, t.typed = t.set.id(), to, ""
+	return t.used(e, w)
 }
 
 // release ends a leg that was drawn by holding the button down from one thing
@@ -226,7 +252,7 @@ func (t running) release(e Event, w *World) Verdict {
 // accept takes the place under the pointer, or the typed length, as the next
 // vertex, and ends the run when a thing stands there.
 func (t running) accept(e Event, w *World, to snapped) Verdict {
-	at, _, err := t.aim(to)
+	at, _, err := t.aim(w, to)
 	if err != nil {
 		v := t.used(e, w)
 		v.Refused = err.Error()
@@ -251,20 +277,26 @@ func (t running) accept(e Event, w *World, to snapped) Verdict {
 // exactly returns the thing that stands at a place, or the place itself.
 func exactly(s *doc.Scheme, at geom.Point) snapped {
 	m := geom.NewMagnet(at, geom.Millimetre)
-	ids := offer(m, s, snap{points: true})
+	var ids []doc.ID
+	eachPoint(s, func(id doc.ID, p geom.Point) {
+		ids = append(ids, id)
+		m.Offer(p, geom.RankPoint, len(ids)-1)
+	})
 	if p, rank, key := m.Caught(); rank == geom.RankPoint {
-		return snapped{p, rank, ids[key]}
+		return snapped{at: p, rank: rank, on: ids[key]}
 	}
 	return snapped{at: at, rank: geom.RankFree}
 }
 
 func (t running) key(e Event, w *World) Verdict {
 	switch {
+	case t.id == "" && t.typed != "":
+		return t.keyStart(e, w)
 	case t.id == "":
 		if e.Key == KeyEscape {
 			return Verdict{Next: NewSelect(t.set), Hint: selectHint, Used: true}
 		}
-		v := selecting{t.set}.key(e, w)
+		v := selecting{set: t.set}.key(e, w)
 		v.Hint = runHint
 		return v
 	case e.Key == KeyEscape && t.typed != "":
@@ -274,7 +306,7 @@ func (t running) key(e Event, w *World) Verdict {
 		return t.rest()
 	case e.Key == KeyDelete && t.waiting():
 		// Delete takes out the run drawn last, which is selected.
-		v := selecting{t.set}.key(e, w)
+		v := selecting{set: t.set}.key(e, w)
 		v.Next, v.Hint = running{set: t.set}, runHint
 		return v
 	case e.Key == KeyReturn && t.typed != "":
@@ -285,6 +317,21 @@ func (t running) key(e Event, w *World) Verdict {
 		return t.takeBack(e, w)
 	}
 	return t.show(e, w)
+}
+
+// keyStart takes the keys while the place of the start is typed.
+func (t running) keyStart(e Event, w *World) Verdict {
+	switch e.Key {
+	case KeyReturn:
+		return t.begin(e, w, snapped{})
+	case KeyBackSpace:
+		t.typed = t.typed.back()
+	case KeyEscape:
+		t.typed = ""
+	default:
+		return t.show(e, w)
+	}
+	return t.used(e, w)
 }
 
 // takeBack takes back one typed character, else one bend, else the start.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -30,6 +31,8 @@ const reach = 80 * geom.Millimetre
 //	set cable thin      change a default
 //	show                write down what floats above the plan
 //	selected            write down the selection
+//	caught              write down what caught the pointer
+//	set snaps edge off  choose what catches
 func TestScripts(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.txt")
 	if err != nil || len(files) == 0 {
@@ -86,7 +89,7 @@ func (p *player) play(line string) error {
 		return nil
 	}
 	has := func(w string) bool { return strings.Contains(line, " "+w) }
-	e := Event{Reach: reach, Button: LeftButton, Clicks: 1,
+	e := Event{Reach: reach, ReachUp: reach, Button: LeftButton, Clicks: 1,
 		Mods: Modifiers{Shift: has("shift"), Control: has("control"), Alt: has("alt")}}
 	if has("double") {
 		e.Clicks = 2
@@ -144,9 +147,24 @@ func (p *player) other(f []string, line string, e Event) error {
 			p.set.Cable = f[2]
 		case "lamp":
 			p.set.Lamp = f[2]
+		case "ground":
+			p.set.Ground.Choose(strings.Join(f[2:], " "))
+		case "snaps":
+			c := p.session.Snaps()
+			switch f[2] {
+			case "beside":
+				m, _ := strconv.Atoi(f[3])
+				c.Beside = geom.Length(m) * geom.Millimetre
+			default:
+				*map[string]*bool{"grid": &c.NoGrid, "corner": &c.NoCorner, "edge": &c.NoEdge, "foot": &c.NoFoot,
+					"extension": &c.NoExtension, "along": &c.NoAlong, "track": &c.NoTrack}[f[2]] = f[3] == "off"
+			}
+			p.session.SetSnaps(c)
 		case "snap":
 			p.session.SetSnap(f[2] == "on")
 		}
+	case "caught":
+		p.caught()
 	case "show":
 		p.show()
 	case "selected":
@@ -164,6 +182,19 @@ func (p *player) send(e Event) {
 	}
 }
 
+func (p *player) caught() {
+	o := p.session.Overlay()
+	if o.Snap == nil {
+		fmt.Fprintf(&p.log, "caught: nothing\n")
+		return
+	}
+	fmt.Fprintf(&p.log, "caught: %s, %s", point(*o.Snap), o.Caught.Word)
+	for _, g := range o.Caught.Guides {
+		fmt.Fprintf(&p.log, ", guide %s %s", point(g.A), point(g.B))
+	}
+	fmt.Fprintf(&p.log, "\n")
+}
+
 func (p *player) show() {
 	o := p.session.Overlay()
 	for _, l := range o.Lines {
@@ -171,6 +202,9 @@ func (p *player) show() {
 	}
 	if o.Snap != nil {
 		fmt.Fprintf(&p.log, "snap: %s\n", point(*o.Snap))
+	}
+	if o.Corner != nil {
+		fmt.Fprintf(&p.log, "corner: %s\n", point(*o.Corner))
 	}
 	if o.Rubber != nil {
 		fmt.Fprintf(&p.log, "rubber: %s %s\n", point(o.Rubber.Min), point(o.Rubber.Max))
@@ -180,6 +214,9 @@ func (p *player) show() {
 	}
 	if o.Note != "" {
 		fmt.Fprintf(&p.log, "note: %s\n", o.Note)
+	}
+	if o.Typed != "" {
+		fmt.Fprintf(&p.log, "typed: %s\n", o.Typed)
 	}
 	if p.desk.preview != nil {
 		fmt.Fprintf(&p.log, "preview:\n%s", indent(writeScheme(p.desk.preview)))

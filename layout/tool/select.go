@@ -1,21 +1,27 @@
 package tool
 
 import (
+	"strings"
+
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 	"duskwire/layout/geom"
 )
 
-// nudge is how far an arrow key with Shift moves the selection.
-const nudge = 10 * geom.Millimetre
+// nudge is how far an arrow key with Alt moves the selection; with Shift it is
+// ten steps of the grid.
+const nudge = geom.Millimetre
 
 const selectHint = "Click to select, drag to move, drag over empty ground to select many"
 
 // selecting is the resting state: nothing is held down.
-type selecting struct{ set *Defaults }
+type selecting struct {
+	set    *Defaults
+	corner corner // the one that keys work on
+}
 
 // NewSelect returns the tool that selects, moves, bends and deletes.
-func NewSelect(d *Defaults) Tool { return selecting{d} }
+func NewSelect(d *Defaults) Tool { return selecting{set: d} }
 
 // Name implements Tool.
 func (selecting) Name() string { return NameSelect }
@@ -24,32 +30,50 @@ func (selecting) Name() string { return NameSelect }
 func (t selecting) Handle(e Event, w *World) Verdict {
 	switch e.Kind {
 	case Move:
-		h := Pick(w.Scheme, e.At, e.Reach)
-		return Verdict{Overlay: Overlay{Hover: h.ID}, Hint: hoverHint(w, h)}
+		h := hitAt(w, e)
+		return t.marked(Verdict{Overlay: Overlay{Hover: h.ID}, Hint: hoverHint(w, h)}, w)
 	case Down:
 		if e.Button == LeftButton {
 			return t.down(e, w)
 		}
 	case Key:
+		if at, ok := t.corner.at(w); ok {
+			if v, ok := t.cornerKey(e, w, at); ok {
+				return v
+			}
+		}
 		return t.key(e, w)
+	case Rune:
+		if v, ok := t.cornerRune(e, w); ok {
+			return v
+		}
+		if v, ok := t.legRune(e, w); ok {
+			return v
+		}
 	}
-	return Verdict{Hint: selectHint}
+	return t.marked(Verdict{Hint: selectHint}, w)
 }
 
 func hoverHint(w *World, h Hit) string {
 	switch {
 	case h.ID == "" || len(w.Selection) != 1 || w.Selection[0] != h.ID:
 		return selectHint
+	case doc.KindOf(w.Scheme, h.ID) == doc.DimensionKind && h.Vertex != NoVertex:
+		return "Drag to measure from another place"
+	case doc.KindOf(w.Scheme, h.ID) == doc.DimensionKind:
+		return "Drag to move the dimension line"
 	case h.Vertex != NoVertex:
-		return "Drag to move this corner"
+		return "Drag to move this corner; click it, then Del takes it out"
+	case h.Middle > 0:
+		return "Drag to put a corner in here"
 	case h.Leg != NoVertex:
-		return "Drag to put a bend in the run here"
+		return "Drag to put a bend in the run here; 1 to 6 turn this leg " + strings.Join(edit.Supports, ", ")
 	}
 	return selectHint
 }
 
 func (t selecting) down(e Event, w *World) Verdict {
-	h := Pick(w.Scheme, e.At, e.Reach)
+	h := hitAt(w, e)
 	v := Verdict{Hint: selectHint}
 	grab := h.ID != "" && holds(w.Selection, h.ID)
 	more := e.Mods.Shift || e.Mods.Control
@@ -89,15 +113,23 @@ func (t selecting) nudge(e Event, w *World) Verdict {
 		return v // the arrows then move the pointer
 	}
 	v.Used = true
+	v.Commit = edit.MovePoints{IDs: together(w.Scheme, w.Selection), By: arrow(e, w)}
+	return v
+}
+
+// arrow returns how far an arrow key moves: a step of the grid, with Shift ten
+// of them, with Alt a millimetre.
+func arrow(e Event, w *World) geom.Point {
 	step := w.Scheme.Plan.Grid
-	if e.Mods.Shift || step <= 0 {
+	switch {
+	case e.Mods.Alt || step <= 0:
 		step = nudge
+	case e.Mods.Shift:
+		step *= 10
 	}
-	by := map[string]geom.Point{
+	return map[string]geom.Point{
 		KeyUp: {Y: step}, KeyDown: {Y: -step}, KeyLeft: {X: -step}, KeyRight: {X: step},
 	}[e.Key]
-	v.Commit = edit.MovePoints{IDs: together(w.Scheme, w.Selection), By: by}
-	return v
 }
 
 // toggled returns the selection with the id added, or without it when it was in.

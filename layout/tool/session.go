@@ -6,6 +6,7 @@ import (
 	"duskwire/layout/derive"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
+	"duskwire/layout/geom"
 )
 
 // Desk is what a session needs of the desk.
@@ -38,8 +39,15 @@ func (s *Session) Tool() Tool { return s.tool }
 // Overlay returns what floats above the plan now.
 func (s *Session) Overlay() Overlay { return s.verdict.Overlay }
 
-// Hint returns the line of help for the state the tool is in.
-func (s *Session) Hint() string { return s.verdict.Hint }
+// Hint returns the line of help for the state the tool is in, behind a word on
+// what has caught the pointer.
+func (s *Session) Hint() string {
+	o := s.verdict.Overlay
+	if o.Snap == nil || o.Caught.Word == "" || s.verdict.Hint == "" {
+		return s.verdict.Hint
+	}
+	return o.Caught.Word + ". " + s.verdict.Hint
+}
 
 // Refused returns why the last event did nothing, "" when it did something.
 func (s *Session) Refused() string { return s.verdict.Refused }
@@ -55,6 +63,12 @@ func (s *Session) Previewing() bool { return s.previewed }
 
 // SetSnap turns snapping to grid, things and vertices on or off.
 func (s *Session) SetSnap(on bool) { s.world.Snap = on }
+
+// SetSnaps chooses what catches the pointer while snapping is on.
+func (s *Session) SetSnaps(c Snaps) { s.world.Snaps = c }
+
+// Snaps returns what catches the pointer while snapping is on.
+func (s *Session) Snaps() Snaps { return s.world.Snaps }
 
 // Snap reports whether snapping is on.
 func (s *Session) Snap() bool { return s.world.Snap }
@@ -73,6 +87,7 @@ func (s *Session) Publish(scheme *doc.Scheme, stock *doc.Stock, c *derive.Circui
 	if !changed {
 		return
 	}
+	s.world.visited = nil
 	s.prune()
 	if foreign {
 		s.previewed = false
@@ -92,6 +107,7 @@ func (s *Session) Take(t Tool) {
 	s.Send(Event{Kind: Cancel})
 	s.tool = t
 	s.verdict = Verdict{}
+	s.world.visited = nil
 }
 
 // Select sets the selection to the ids that the scheme has.
@@ -108,7 +124,11 @@ func (s *Session) Send(e Event) Verdict {
 	if s.world.Scheme == nil {
 		return Verdict{}
 	}
+	s.world.caught = Caught{Rank: geom.RankFree}
 	v := s.tool.Handle(e, &s.world)
+	if c := s.world.caught; v.Overlay.Snap != nil && *v.Overlay.Snap == c.At {
+		v.Overlay.Caught = c
+	}
 	if v.Next != nil {
 		s.tool = v.Next
 	}

@@ -78,7 +78,7 @@ func drawEvent(t *rapid.T) Event {
 		Clicks: rapid.IntRange(1, 2).Draw(t, "clicks"),
 		Key: rapid.SampledFrom([]string{KeyEscape, KeyReturn, KeyBackSpace, KeyDelete, KeyUp, KeyDown,
 			KeyLeft, KeyRight, KeySelectAll, "F1"}).Draw(t, "key"),
-		Rune:  rapid.SampledFrom([]rune("0123456789.,mc<- x")).Draw(t, "rune"),
+		Rune:  rapid.SampledFrom([]rune("0123456789.,mc<- x=@i")).Draw(t, "rune"),
 		Reach: reach,
 	}
 }

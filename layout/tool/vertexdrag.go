@@ -11,12 +11,13 @@ import (
 const bendHint = "Let go to place the corner; Shift keeps to 15°, Alt lets go of the grid, Esc puts it back"
 
 // vertexDrag moves one corner: a bend of a run, an end of it that hangs in
-// the air, a new bend pulled out of the middle of a leg, or a corner of an
-// area or line.
+// the air, a new bend pulled out of a leg, a corner of an area or line, or a
+// new one pulled out of the middle of an edge.
 type vertexDrag struct {
 	set    *Defaults
 	id     doc.ID
 	run    *doc.Run     // nil for an area or line
+	closed bool         // the last corner joins the first
 	path   []geom.Point // as it was when the gesture began, new bend included
 	vertex int          // in path
 	fresh  bool         // the bend is new
@@ -25,18 +26,15 @@ type vertexDrag struct {
 
 func newVertexDrag(d *Defaults, s *doc.Scheme, h Hit) vertexDrag {
 	t := vertexDrag{set: d, id: h.ID, vertex: h.Vertex}
-	e, _ := doc.Find(s, h.ID)
-	switch e := e.(type) {
-	case *doc.Run:
-		t.run, t.path = e, doc.RunPath(s, e)
-	case *doc.Line:
-		t.path = e.Path
-	case *doc.Area:
-		t.path = e.Ring
-	}
+	t.run, _ = s.Runs.Get(h.ID)
+	t.path, t.closed = cornersOf(s, h.ID)
 	if h.Vertex == NoVertex {
-		t.vertex, t.fresh = h.Leg+1, true
-		t.path = slices.Insert(slices.Clone(t.path), t.vertex, t.path[h.Leg])
+		edge := h.Leg
+		if h.Middle > 0 {
+			edge = h.Middle - 1
+		}
+		t.vertex, t.fresh = edge+1, true
+		t.path = slices.Insert(slices.Clone(t.path), t.vertex, t.path[edge])
 	}
 	return t
 }
@@ -71,9 +69,9 @@ func (t vertexDrag) Handle(e Event, w *World) Verdict {
 func (t vertexDrag) move(e Event, w *World) Verdict {
 	start := t.run != nil && t.vertex == 0
 	end := t.run != nil && t.vertex == len(t.path)-1
-	before := t.path[1]
-	if t.vertex > 0 {
-		before = t.path[t.vertex-1]
+	before, ok := t.beside(-1)
+	if !ok {
+		before, _ = t.beside(1)
 	}
 	s := snapTo(e, w, snap{from: &before, step: fine, points: start || end, leave: []doc.ID{t.id}})
 	v := Verdict{Hint: bendHint, Overlay: Overlay{Snap: s.mark(), NoteAt: s.at, Note: measure(before, s.at)}}
@@ -99,15 +97,27 @@ func (t vertexDrag) move(e Event, w *World) Verdict {
 	return v
 }
 
+// beside returns the corner before (-1) or after (1) the one that moves.
+func (t vertexDrag) beside(by int) (geom.Point, bool) {
+	n, i := len(t.path), t.vertex+by
+	if t.closed {
+		i = (i + n) % n
+	}
+	if i < 0 || i >= n {
+		return geom.Point{}, false
+	}
+	return t.path[i], true
+}
+
 // around returns the path beside the vertex with the vertex at a place.
 func (t vertexDrag) around(at geom.Point) []geom.Point {
 	var out []geom.Point
-	if t.vertex > 0 {
-		out = append(out, t.path[t.vertex-1])
+	if p, ok := t.beside(-1); ok {
+		out = append(out, p)
 	}
 	out = append(out, at)
-	if t.vertex+1 < len(t.path) {
-		out = append(out, t.path[t.vertex+1])
+	if p, ok := t.beside(1); ok {
+		out = append(out, p)
 	}
 	return out
 }
