@@ -7,7 +7,6 @@ import (
 
 	"duskwire/calc/finding"
 	q "duskwire/calc/quantity"
-	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 )
 
@@ -19,8 +18,10 @@ type Cure struct {
 	Holds  bool   // the finding would be gone
 	// Metres is the change of the cut list, what is bought more of first.
 	Metres []CableMetres
-	// Then says what would still be asked or would come up, "" for nothing.
-	Then string
+	// Leaves is what would still be asked of the same things, Brings what would
+	// come up with it; Then says both in words, "" for nothing.
+	Leaves, Brings []Follow
+	Then           string
 	// Operation carries the cure out as one step; nil when something is needed
 	// that the stock book does not hold.
 	Operation edit.Operation
@@ -28,7 +29,6 @@ type Cure struct {
 	thicker bool    // takes a thicker cable
 	worse   int     // Stop findings that it brings about
 	left    int     // findings of the same place that it leaves
-	brings  int     // kinds of finding that come up with it
 	order   int     // among cures that are as good
 	use     float64 // figure over limit, 0 when the code has no such figure
 }
@@ -69,14 +69,26 @@ func (c Cure) Cost() string {
 	return strings.Join(parts, ", ")
 }
 
+// Follow is a kind of finding that a cure leaves standing or brings about.
+type Follow struct {
+	Code  finding.Code
+	Level finding.Level
+	Title string // of the rule: "No rating for the installation method"
+}
+
+// String names it: "CAP-03 no rating for the installation method (Stop)".
+func (f Follow) String() string {
+	out := string(f.Code)
+	if f.Title != "" {
+		out += " " + uncapital(f.Title)
+	}
+	return out + " (" + f.Level.String() + ")"
+}
+
 // Curable reports whether there are ways out of a finding that Cures can try.
 func Curable(fd *finding.Finding) bool {
-	switch fd.Code {
-	case "VD-01", "VD-02", "VD-03", "SOL-01", "FLT-01", "FLT-02", "FLT-04", "FLT-05", "FLT-07", "CIR-05",
-		"CAP-01", "CAP-02", "ADI-01", "ADI-02", "ADI-03", "RCD-01", "SRC-01":
-		return fd.Level >= finding.Decide
-	}
-	return false
+	w, ok := waysOut[fd.Code]
+	return ok && fd.Level >= w.from
 }
 
 // How many cures are shown: those that hold, and those that only help.
@@ -94,11 +106,11 @@ const (
 // that someone looks at and not for every frame. It only reads the frame. When
 // ctx ends before it is done the answer is nil.
 func Cures(ctx context.Context, f *Frame, fd finding.Finding) []Cure {
-	b := newBench(ctx, f, fd)
-	if b == nil {
+	if !Curable(&fd) {
 		return nil
 	}
-	b.run()
+	b := newBench(ctx, f, fd)
+	waysOut[fd.Code].try(b)
 	if ctx.Err() != nil {
 		return nil
 	}
@@ -128,75 +140,18 @@ func better(a, b *Cure) bool {
 		return a.use < b.use
 	case (a.worse > 0) != (b.worse > 0):
 		return a.worse == 0
+	case (a.order == orderLast) != (b.order == orderLast): // deleting comes last
+		return b.order == orderLast
 	case a.thicker != b.thicker:
 		return !a.thicker
 	case (a.Operation == nil) != (b.Operation == nil):
 		return a.Operation != nil
-	case a.left+a.brings != b.left+b.brings:
-		return a.left+a.brings < b.left+b.brings
+	case a.left+len(a.Brings) != b.left+len(b.Brings):
+		return a.left+len(a.Brings) < b.left+len(b.Brings)
 	case a.order != b.order:
 		return a.order < b.order
 	}
 	return a.Bought() < b.Bought()
-}
-
-// run tries what the code of the finding asks for.
-func (b *bench) run() {
-	switch b.fd.Code {
-	case "VD-01":
-		b.splitFeed()
-		b.cables()
-	case "VD-02", "VD-03", "SOL-01":
-		if b.node < 0 {
-			return
-		}
-		if b.over {
-			b.otherSources()
-			return
-		}
-		if b.net.Nodes[b.node].System == 0 {
-			b.splitFeed()
-		} else {
-			b.moveSource()
-			b.centreFeed()
-			b.splitFeed()
-			b.secondSource()
-			b.doubleVoltage()
-		}
-		b.cables()
-	case "FLT-01", "FLT-07":
-		b.softerDevice()
-		b.cables()
-	case "FLT-02":
-		b.softerDevice()
-		b.indoorLeg()
-	case "FLT-04", "CIR-05":
-		if _, isRun := b.circuit.Branch[doc.ID(b.fd.Subject.ID)]; isRun {
-			b.earthedCables()
-		}
-	case "FLT-05", "RCD-01":
-		b.residualDevice()
-	case "CAP-01":
-		b.largerDevice()
-	case "CAP-02":
-		b.capacity()
-	case "ADI-01", "ADI-02", "ADI-03":
-		b.softerDevice()
-		b.cables()
-	case "SRC-01":
-		b.otherSources()
-		b.secondSource()
-	}
-}
-
-// capacity tries ways out of a cable that carries too little.
-func (b *bench) capacity() {
-	if b.system() == 0 {
-		b.softerDevice()
-	} else {
-		b.doubleVoltage()
-	}
-	b.cables()
 }
 
 // Untried returns the remedies of a finding that stand beside its cures: all

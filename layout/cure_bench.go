@@ -3,6 +3,7 @@ package layout
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"duskwire/calc"
@@ -35,12 +36,35 @@ type bench struct {
 	tried   map[string]bool
 }
 
-// newBench returns nil when the finding is about nothing in a circuit.
+// newBench sets up the bench. A finding may be about nothing that is in a
+// circuit: a lamp without supply, or a run without a cable. Of a zone the
+// circuit is that of the first thing named with it.
 func newBench(ctx context.Context, f *Frame, fd finding.Finding) *bench {
 	b := &bench{ctx: ctx, frame: f, fd: fd, node: -1, tried: map[string]bool{},
 		over: fd.Code == "VD-03" && strings.HasPrefix(fd.Limit, "at most")}
 	b.rules = f.Circuits.Loose.Rules
-	id := doc.ID(fd.Subject.ID)
+	b.circuit, b.net = &derive.Circuit{}, &network.Net{}
+	b.result = &calc.Result{Tree: &network.Tree{}}
+	if !b.place(doc.ID(fd.Subject.ID)) && doc.KindOf(f.Scheme, doc.ID(fd.Subject.ID)) == doc.ZoneKind {
+		for _, s := range fd.Also {
+			if b.place(doc.ID(s.ID)) {
+				break
+			}
+		}
+	}
+	b.gather()
+	now := trial{results: f.Results, nets: netsOf(f.Circuits), findings: f.Findings}
+	for i := range f.Circuits.Circuits {
+		now.inputs = append(now.inputs, f.Circuits.Circuits[i].Input)
+	}
+	b.before = tallyOf(f.Findings)
+	_, b.now = b.read(&now)
+	return b
+}
+
+// place looks for the circuit and the node of an entity.
+func (b *bench) place(id doc.ID) bool {
+	f := b.frame
 	for i := range f.Circuits.Circuits {
 		c := &f.Circuits.Circuits[i]
 		node, isPoint := c.Node[id]
@@ -52,13 +76,9 @@ func newBench(ctx context.Context, f *Frame, fd finding.Finding) *bench {
 		if isRun {
 			b.node = c.Input.Net.Branches[branch].To
 		}
-		b.gather()
-		now := trial{results: f.Results, nets: netsOf(f.Circuits), findings: f.Findings}
-		b.before = tallyOf(f.Findings)
-		_, b.now = b.read(&now)
-		return b
+		return true
 	}
-	return nil
+	return false
 }
 
 // gather collects what the cure is judged by: of a drop every consumer of the
@@ -66,7 +86,7 @@ func newBench(ctx context.Context, f *Frame, fd finding.Finding) *bench {
 func (b *bench) gather() {
 	b.set = map[string]bool{b.fd.Subject.ID: true}
 	switch b.fd.Code {
-	case "VD-01", "VD-02", "VD-03", "SOL-01":
+	case "VD-01", "VD-02", "VD-03", "SOL-01", "SOL-02":
 		sys := b.system()
 		for i := range b.net.Nodes {
 			n := &b.net.Nodes[i]
@@ -201,21 +221,18 @@ func (b *bench) judge(t *trial, text string) Cure {
 	c := Cure{Text: text, Metres: b.metres(t)}
 	c.Figure, c.use = b.read(t)
 	c.Holds = true
-	var still, news []string
 	for i := range t.findings {
 		f := &t.findings[i]
-		if f.Level < finding.Decide || f.Overruled != nil || !b.concerns(f) {
+		if f.Overruled != nil || !b.concerns(f) {
 			continue
 		}
 		if f.Code == b.fd.Code && f.Level >= b.fd.Level {
 			c.Holds = false
 			continue
 		}
-		if b.related(f.Code) {
+		if f.Level >= finding.Decide && b.related(f.Code) {
 			c.left++
-			if what := (kind{f.Code, f.Level}).String(); !contains(still, what) {
-				still = append(still, what)
-			}
+			c.Leaves = join(c.Leaves, follow(kind{f.Code, f.Level}))
 		}
 	}
 	after := tallyOf(t.findings)
@@ -226,20 +243,50 @@ func (b *bench) judge(t *trial, text string) Cure {
 		if k.level == finding.Stop {
 			c.worse++
 		}
-		if !contains(still, k.String()) {
-			news = append(news, k.String())
-			c.brings++
+		if !slices.Contains(c.Leaves, follow(k)) {
+			c.Brings = join(c.Brings, follow(k))
 		}
 	}
-	var then []string
-	if len(still) > 0 {
-		then = append(then, "leaves "+strings.Join(still, ", "))
-	}
-	if len(news) > 0 {
-		then = append(then, "brings "+strings.Join(news, ", "))
-	}
-	c.Then = strings.Join(then, "; ")
+	c.Then = then(c.Leaves, c.Brings)
 	return c
+}
+
+// then says in words what a cure leaves and brings.
+func then(leaves, brings []Follow) string {
+	var out []string
+	for _, part := range []struct {
+		verb string
+		list []Follow
+	}{{"leaves ", leaves}, {"brings ", brings}} {
+		var names []string
+		for _, f := range part.list {
+			names = append(names, f.String())
+		}
+		if len(names) > 0 {
+			out = append(out, part.verb+strings.Join(names, ", "))
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
+func follow(k kind) Follow { return Follow{k.code, k.level, titleOf(k.code)} }
+
+// titleOf is the title of the rule with a code.
+func titleOf(code finding.Code) string {
+	for _, r := range append(check.All(), check.DrumRule) {
+		if r.Code == code {
+			return r.Title
+		}
+	}
+	return ""
+}
+
+// join adds what is not yet in a list.
+func join(list []Follow, f Follow) []Follow {
+	if slices.Contains(list, f) {
+		return list
+	}
+	return append(list, f)
 }
 
 // related reports whether a code asks about the same thing as the finding:
@@ -281,8 +328,6 @@ type kind struct {
 	code  finding.Code
 	level finding.Level
 }
-
-func (k kind) String() string { return string(k.code) + " (" + k.level.String() + ")" }
 
 func tallyOf(fs []finding.Finding) tally {
 	t := tally{about: map[kind]map[string]bool{}}
@@ -357,13 +402,4 @@ func (b *bench) metres(t *trial) []CableMetres {
 		}
 	}
 	return append(more, less...)
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
 }

@@ -20,6 +20,7 @@ const (
 	orderDevice
 	orderRun
 	orderPath
+	orderLast
 )
 
 const (

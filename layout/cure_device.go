@@ -26,7 +26,7 @@ func (b *bench) slotAhead() (slot, bool) {
 	}
 	for i := b.node; i >= 0; i = b.result.Tree.Up(b.net, i) {
 		n := &b.net.Nodes[i]
-		own := i == b.node && b.fd.Code != "CAP-01" // a node's devices act beyond it
+		own := i == b.node && b.fd.Code != "CAP-01" && b.fd.Code != "BRK-01" // a node's devices act beyond it
 		switch {
 		case own:
 		case n.Kind == network.GearNode && overcurrent(n.Devices):
@@ -177,7 +177,7 @@ func (b *bench) residualDevice() {
 	inside := b.board(sp, func(c *doc.Supply, key string) { c.Upstream = key })
 	ahead := b.board(sp, func(c *doc.Supply, key string) { c.Residual = key })
 	b.firstResidual("use at the board: ", orderDevice, inside, func(x network.Device) bool {
-		return x.Kind == network.RCBO && known && x.Rating == now.Device.Rating && x.Curve == now.Device.Curve
+		return x.Kind == network.RCBO && !x.Delayed && known && x.Rating == now.Device.Rating && x.Curve == now.Device.Curve
 	})
 	b.firstResidual("fit ahead of the breaker: ", orderDevice+1, ahead, func(x network.Device) bool {
 		return x.Kind == network.ResidualRCD && !x.Delayed

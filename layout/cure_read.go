@@ -13,8 +13,10 @@ import (
 // and loops the figure over its limit, by which half-way cures are compared.
 func (b *bench) read(t *trial) (text string, use float64) {
 	switch b.fd.Code {
-	case "VD-01", "VD-02", "VD-03", "SOL-01":
+	case "VD-01", "VD-02", "VD-03", "SOL-01", "SOL-02":
 		return b.readVolts(t)
+	case "CIR-01", "CIR-02", "CIR-03", "CIR-04", "CIR-05", "CIR-07", "CIR-08":
+		return readWorst(t), 0
 	case "FLT-01", "FLT-07":
 		return b.readLoop(t)
 	}
@@ -47,6 +49,21 @@ func (b *bench) readVolts(t *trial) (string, float64) {
 		return volts + " at " + worst.Label + " (" + share + ")", use
 	}
 	return share + " at " + worst.Label + " (" + volts + ")", use
+}
+
+// readWorst is the largest drop at any lamp: what a change of the drawing does
+// to the whole.
+func readWorst(t *trial) string {
+	drop, at := 0.0, ""
+	for _, r := range t.results {
+		if r.Totals.WorstAt != "" && (at == "" || r.Totals.WorstDrop > drop) {
+			drop, at = r.Totals.WorstDrop, r.Totals.WorstAt
+		}
+	}
+	if at == "" {
+		return ""
+	}
+	return "largest drop then " + q.Percent(drop) + " at " + at
 }
 
 // voltUse is how near a point is to what the finding is about.

@@ -174,12 +174,37 @@ func (b *bench) moveSource() {
 		if op == nil {
 			continue
 		}
-		c, _ := b.try(orderMove, text, op)
-		if c.Text != "" {
+		if c := b.laid(orderMove, text, op, f.mains.ID, true); c.Text != "" {
 			cs = append(cs, c)
 		}
 	}
 	b.best(cs)
+}
+
+// laid tries an operation that gives a run another way; when its cable does not
+// suit that, flex in the ground for one, then with cables that may lie so too.
+func (b *bench) laid(order int, text string, op edit.Operation, id doc.ID, mains bool) Cure {
+	c, _ := b.try(order, text, op)
+	s, err := op.Apply(b.frame.Scheme)
+	if c.Text == "" || c.worse == 0 || err != nil {
+		return c
+	}
+	r, _ := s.Runs.Get(id)
+	now, ok := b.frame.Stock.Cable(r.Cable)
+	if !ok {
+		return c
+	}
+	for _, cb := range b.suiting(mains, r.Legs, now.Size) {
+		if cb.Family == now.Family {
+			continue
+		}
+		how := text + ", with " + cb.Name + " for " + r.Tag
+		with, _ := b.try(order, how, edit.Batch{Label: capital(text), Ops: []edit.Operation{op, edit.SetCable{Runs: []doc.ID{id}, Cable: cb.Key}}})
+		if with.Holds && with.worse == 0 {
+			return with
+		}
+	}
+	return c
 }
 
 // moved is the operation that puts the source into a run, at a distance from
@@ -241,7 +266,7 @@ func (b *bench) centreFeed() {
 	_, _, _, far, _ := b.outward(runs[len(runs)-1])
 	label := b.net.Nodes[mid].Label
 	try := func(w way, how string) (cs []Cure) {
-		c, _ := b.try(orderCentre, "take "+first.Tag+" from "+f.source.Tag+how+" to "+label+" in the middle", edit.SetRun{Run: lay(first, w, near, far)})
+		c := b.laid(orderCentre, "take "+first.Tag+" from "+f.source.Tag+how+" to "+label+" in the middle", edit.SetRun{Run: lay(first, w, near, far)}, first.ID, false)
 		if c.Text == "" {
 			return nil
 		}
@@ -281,8 +306,8 @@ func (b *bench) splitFeed() {
 		if f.source != nil {
 			near.Side = doc.Secondary
 		}
-		c, _ := b.try(orderSplit, text, edit.Batch{Label: capital(text), Ops: []edit.Operation{
-			edit.SetRun{Run: lay(e, w.then(ew), near, far)}}})
+		c := b.laid(orderSplit, text, edit.Batch{Label: capital(text), Ops: []edit.Operation{
+			edit.SetRun{Run: lay(e, w.then(ew), near, far)}}}, e.ID, f.source == nil)
 		if c.Text != "" {
 			cs = append(cs, c)
 		}
@@ -336,10 +361,9 @@ func (b *bench) second(f feed, br int) Cure {
 	supply.ID, supply.Tag, supply.Slack = doc.NewID(), "", 0
 	first := b.net.Nodes[b.net.Branches[br].To].Label
 	text := "give " + first + " and what lies beyond a second source like " + f.source.Tag
-	c, _ := b.try(orderSecond, text, edit.Batch{Label: capital(text), Ops: []edit.Operation{
+	return b.laid(orderSecond, text, edit.Batch{Label: capital(text), Ops: []edit.Operation{
 		edit.Place{Entity: &other},
 		edit.AddRun{Run: lay(&supply, along, end, to)},
 		edit.SetRun{Run: lay(e, eb, near, far)},
-	}})
-	return c
+	}}, supply.ID, true)
 }

@@ -24,6 +24,7 @@ type Desk struct {
 	watch   []*watcher
 	rooms   *Rooms // of roomsOf, worked out when someone looks
 	roomsOf *Frame
+	under   *Under // what became of the picture under the plan; nil before it was read
 }
 
 // watcher is one subscriber; f is nil once it has stopped.
@@ -55,10 +56,7 @@ func (d *Desk) Subscribe(f func(*Frame)) (stop func()) {
 }
 
 // Load puts another scheme on the desk and forgets the history.
-func (d *Desk) Load(s *doc.Scheme, path string) {
-	d.store, d.preview, d.path = edit.NewStore(s), nil, path
-	d.publish()
-}
+func (d *Desk) Load(s *doc.Scheme, path string) { d.Put(d.Preparer()(s, path)) }
 
 // Saved says that the scheme is now in the file at path. It takes the scheme
 // because a file is written while the drawing goes on.
@@ -167,9 +165,15 @@ func (d *Desk) publish() {
 	f := &Frame{
 		Seq: seq + 1, Scheme: s, Stock: stock, Preview: d.preview != nil, Path: d.path,
 		Unsaved: d.store.Unsaved(), Undo: d.store.UndoName(), Redo: d.store.RedoName(),
+		Under: d.underOf(s),
 	}
 	f.Circuits = derive.Scheme(s, stock, rules, prev)
 	d.evaluate(f, rules)
+	d.hand(f)
+}
+
+// hand gives a new frame to those who watch.
+func (d *Desk) hand(f *Frame) {
 	d.frame = f
 	for _, w := range d.watch {
 		if w.f != nil {
@@ -195,6 +199,8 @@ func (d *Desk) evaluate(f *Frame, rules *check.Rules) {
 	d.memo = memo
 	f.Findings = append(f.Findings, calc.Evaluate(f.Circuits.Loose).Findings...)
 	f.Findings = append(f.Findings, drums(f.Circuits.Lengths, rules)...)
+	f.Findings = append(f.Findings, whites(f.Circuits.Circuits, rules)...)
+	f.Findings = append(f.Findings, underFindings(f.Scheme.Plan, f.Under)...)
 	overrule(f.Findings, f.Scheme.Decisions)
 	finding.Sort(f.Findings)
 	f.Totals = totals(f)

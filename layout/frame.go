@@ -26,12 +26,15 @@ type Frame struct {
 	Undo     string // name of the step undo would take back, "" for none
 	Redo     string
 	Path     string // file, "" for none
+	Under    *Under // picture under the plan as it was read; nil without one, or before
 }
 
 // Totals are the running totals of the whole scheme.
 type Totals struct {
 	Lamps     int
 	Load      q.Watt
+	Standby   q.Watt  // of control gear, as far as it is known; not in Load
+	Unsaid    int     // control gear whose standby is not known
 	Cable     q.Metre // sum of cut lengths
 	WorstDrop float64
 	DropAt    string

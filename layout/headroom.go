@@ -43,10 +43,16 @@ func (r *Rooms) At(id doc.ID) (Room, bool) {
 // RoomsOf works out the headroom of a frame, in a time in proportion to its
 // size.
 func RoomsOf(f *Frame) *Rooms {
-	out := &Rooms{room: map[doc.ID]Room{}}
+	n := 0
+	for i := range f.Results {
+		n += len(f.Results[i].Points) + len(f.Results[i].Runs)
+	}
+	out := &Rooms{room: make(map[doc.ID]Room, n)}
 	for i := range f.Circuits.Circuits {
 		in, res := f.Circuits.Circuits[i].Input, f.Results[i]
-		got := calc.Room(in, res)
+		asked := make(chan *calc.Rooms, 1)
+		go func() { asked <- calc.Room(in, res) }()
+		var got *calc.Rooms
 		lamp := func(sys int) (l calc.Lamp) {
 			if sys >= 0 && sys < len(got.Median) {
 				l = got.Median[sys]
@@ -59,8 +65,8 @@ func RoomsOf(f *Frame) *Rooms {
 			}
 			return ""
 		}
-		system := map[doc.ID]int{}
-		far := map[doc.ID]int{}
+		system := make(map[doc.ID]int, len(in.Net.Nodes))
+		far := make(map[doc.ID]int, len(in.Net.Branches))
 		for k := range in.Net.Nodes {
 			n := &in.Net.Nodes[k]
 			system[doc.ID(n.ID)] = n.System // of a source the output, its later node
@@ -69,24 +75,33 @@ func RoomsOf(f *Frame) *Rooms {
 			br := &in.Net.Branches[k]
 			far[doc.ID(br.ID)] = in.Net.Nodes[br.To].System
 		}
+		got = <-asked
 		for k := range got.Points {
 			id := doc.ID(res.Points[k].ID)
 			if _, twice := out.room[id]; id != "" && !twice {
-				out.room[id] = Room{got.Points[k], lamp(system[id]), assumed(system[id])}
+				out.room[id] = Room{got.Points[k], lamp(system[id]), also(assumed(system[id]), got.Points[k].Missing)}
 			}
 		}
 		out.rcds = append(out.rcds, got.RCDs...)
 		for k := range got.Runs {
 			id := doc.ID(res.Runs[k].ID)
-			out.room[id] = Room{got.Runs[k], lamp(far[id]), assumed(far[id])}
+			out.room[id] = Room{got.Runs[k], lamp(far[id]), also(assumed(far[id]), got.Runs[k].Missing)}
 		}
 		for _, s := range got.Sources {
 			id := doc.ID(s.ID)
-			out.room[id] = Room{s.Headroom, lamp(far[id]), ""}
+			out.room[id] = Room{s.Headroom, lamp(far[id]), s.Missing}
 		}
 	}
 	out.zones(f.Scheme)
 	return out
+}
+
+// also joins two things that were assumed.
+func also(a, b string) string {
+	if a != "" && b != "" {
+		return a + "; " + b
+	}
+	return a + b
 }
 
 // zones gives each zone what the tightest of its lamps leaves.

@@ -21,6 +21,8 @@ func totals(f *Frame) Totals {
 	worst := 0.0
 	for _, r := range f.Results {
 		t.Load += r.Totals.Load
+		t.Standby += r.Totals.Standby
+		t.Unsaid += r.Totals.Unsaid
 		if r.Totals.WorstDrop > t.WorstDrop {
 			t.WorstDrop, t.DropAt = r.Totals.WorstDrop, r.Totals.WorstAt
 		}

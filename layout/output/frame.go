@@ -18,8 +18,12 @@ func PictureOf(w io.Writer, format string, f *layout.Frame, rules, date string) 
 			return fmt.Errorf("date: found %q, expected year-month-day such as 2026-11-25", date)
 		}
 	}
-	return Picture(w, format, Sheet{
+	s := Sheet{
 		Plan:  scene.Input{Scheme: f.Scheme, Stock: f.Stock, Lengths: f.Circuits.Lengths, Findings: f.Findings},
 		Rules: rules, Date: date,
-	})
+	}
+	if f.Under != nil {
+		s.Plan.Picture = f.Under.Picture
+	}
+	return Picture(w, format, s)
 }

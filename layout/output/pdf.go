@@ -57,6 +57,10 @@ func (o *pdf) item(it *scene.Item, paper scene.Colour) {
 		o.text(it, paper)
 		return
 	}
+	if it.Kind == scene.Image {
+		o.image(it)
+		return
+	}
 	st := &it.Style
 	mode := ""
 	if st.Fill.A > 0 && it.Kind != scene.Polyline && it.Kind != scene.Segments {
@@ -71,6 +75,10 @@ func (o *pdf) item(it *scene.Item, paper scene.Colour) {
 	}
 	if mode == "" || len(it.Points) == 0 {
 		return
+	}
+	if st.Fill.A > 0 && st.Fill.A < 255 { // ground over a picture
+		o.SetAlpha(float64(st.Fill.A)/255, "Normal")
+		defer o.SetAlpha(1, "Normal")
 	}
 	switch it.Kind {
 	case scene.Circle:

@@ -2,7 +2,7 @@ package output
 
 import (
 	"context"
-	"sort"
+	"slices"
 	"strings"
 
 	"duskwire/calc"
@@ -106,6 +106,9 @@ type ReadingsReport struct {
 	Sources []RoomRow `json:"sources"`
 	Zones   []RoomRow `json:"zones"`
 	RCDs    []LeakRow `json:"rcds"`
+	// Strings are those of constant current; Load sums the garden up.
+	Strings []StringRow `json:"strings"`
+	Load    LoadRow     `json:"totals"`
 }
 
 // PointRow is what one point should read. A field is null when it does not
@@ -250,15 +253,18 @@ func ReadingsOf(f *layout.Frame, rules *check.Rules) ReadingsReport {
 	r := ReadingsReport{Heading: headingOf(f, rules), Points: []PointRow{}, Runs: []RunRow{}}
 	test := f.Scheme.Survey.Test
 	r.TestTemperature = known(test.Value.Celsius(), test.Known, 1)
-	figures := map[string]*calc.Run{}
-	rooms := layout.RoomsOf(f)
+	figures := make(map[string]*calc.Run, len(f.Circuits.Lengths))
+	roomed := make(chan *layout.Rooms, 1)
+	go func() { roomed <- layout.RoomsOf(f) }()
 	for _, res := range f.Results {
 		r.Points = append(r.Points, pointRows(res, test.Known)...)
 		for i := range res.Runs {
 			figures[res.Runs[i].ID] = &res.Runs[i]
 		}
 	}
-	for _, l := range f.Circuits.Lengths {
+	r.Runs = slices.Grow(r.Runs, len(f.Circuits.Lengths))
+	for i := range f.Circuits.Lengths {
+		l := &f.Circuits.Lengths[i]
 		row := RunRow{ID: string(l.Run), Tag: l.Tag, Cable: l.Cable, PlanLength: round(float64(l.Plan), 3), CutLength: round(float64(l.Cut), 3)}
 		if run := figures[string(l.Run)]; run != nil {
 			row.Current = known(float64(run.Current), run.Trusted, 4)
@@ -270,32 +276,45 @@ func ReadingsOf(f *layout.Frame, rules *check.Rules) ReadingsReport {
 			}
 			row.SmallestBinds, row.SmallestWhy = string(run.Proposal.Binds), run.Proposal.Why
 		}
-		row.RunRoom = runRoom(rooms, l.Run)
 		r.Runs = append(r.Runs, row)
+	}
+	rooms := <-roomed
+	for i := range r.Runs {
+		r.Runs[i].RunRoom = runRoom(rooms, doc.ID(r.Runs[i].ID))
 	}
 	r.Sources, r.Zones = roomRows(f, rooms)
 	r.RCDs = leakRows(rooms)
+	r.Strings, r.Load = stringRows(f), loadRow(&f.Totals)
 	return r
 }
 
 // pointRows lists the points of a circuit by voltage system, then by label.
 // tested says that the temperature of the test is known.
 func pointRows(res *calc.Result, tested bool) []PointRow {
-	rows := make([]PointRow, 0, len(res.Points))
 	order := map[string]int{}
+	sorted := make([]*calc.Point, len(res.Points))
 	for i := range res.Points {
-		rows = append(rows, pointRow(&res.Points[i], tested))
-		if _, seen := order[rows[i].System]; !seen {
-			order[rows[i].System] = len(order)
+		p := &res.Points[i]
+		sorted[i] = p
+		if _, seen := order[p.System]; !seen {
+			order[p.System] = len(order)
 		}
 	}
-	sort.SliceStable(rows, func(i, j int) bool {
-		a, b := &rows[i], &rows[j]
-		if a.System != b.System {
-			return order[a.System] < order[b.System]
+	slices.SortStableFunc(sorted, func(a, b *calc.Point) int {
+		switch {
+		case a.System != b.System:
+			return order[a.System] - order[b.System]
+		case finding.LessLabel(a.Label, b.Label):
+			return -1
+		case finding.LessLabel(b.Label, a.Label):
+			return 1
 		}
-		return finding.LessLabel(a.Tag, b.Tag)
+		return 0
 	})
+	rows := make([]PointRow, len(sorted))
+	for i, p := range sorted {
+		rows[i] = pointRow(p, tested)
+	}
 	return rows
 }
 

@@ -9,7 +9,6 @@ import (
 	"strconv"
 	"strings"
 	"text/tabwriter"
-	"unicode"
 )
 
 func round(v float64, digits int) float64 {
@@ -34,8 +33,7 @@ func (p printed) Write(text []byte) (int, error) {
 		return p.Writer.Write(text)
 	}
 	clean := bytes.Map(func(r rune) rune {
-		turns := r >= 0x202A && r <= 0x202E || r >= 0x2066 && r <= 0x2069
-		if turns || r != '\n' && unicode.In(r, unicode.Cc, unicode.Zl, unicode.Zp) {
+		if turnsOrEnds(r) {
 			return ' '
 		}
 		return r
@@ -154,33 +152,64 @@ func lines(w io.Writer, label, text string) {
 	}
 }
 
-// Text writes the readings as two tables.
+// Text writes the readings as tables: points, runs, what is left, and strings of
+// constant current where there are any.
 func (r ReadingsReport) Text(w io.Writer) error {
-	w = printed{w}
-	r.Heading.text(w, "Expected readings")
-	r.standing(w)
-	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
-	fmt.Fprintln(t, "Point\tSystem\tVolts\texpected V\tDrop V\tDrop %\tCurrent A\tLight %\tZs hot Ω\tlimit Ω\tZs cold Ω\tR1+R2 cold Ω\t"+r.testColumn()+"\t")
-	for _, p := range r.Points {
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", p.Tag, p.System,
-			cell(p.Voltage, 2), cell(p.Expected, 2), cell(p.DropVolt, 2), cell(p.DropPercent, 2), cell(p.Current, 3), p.light(),
-			cell(p.Zs, 3), cell(p.ZsLimit, 2), cell(p.ZsCold, 3), cell(p.R1R2Cold, 3), cell(p.R1R2Test, 3), p.NotKnown)
+	p := printed{w}
+	r.Heading.text(p, "Expected readings")
+	r.standing(p)
+	r.Load.text(p)
+	if len(r.Strings) > 0 {
+		return tables(w, r.pointTable, r.runTable, r.roomTable, r.stringTable)
 	}
-	if err := t.Flush(); err != nil {
-		return err
+	return tables(w, r.pointTable, r.runTable, r.roomTable)
+}
+
+func (r ReadingsReport) pointTable() *table {
+	t := newTable("Point", "System", "Volts", "expected V", "Drop V", "Drop %", "Current A", "Light %", "Zs hot Ω", "limit Ω", "Zs cold Ω", "R1+R2 cold Ω", r.testColumn(), "")
+	t.grow(len(r.Points))
+	for i := range r.Points {
+		p := &r.Points[i]
+		t.cell(p.Tag)
+		t.cell(p.System)
+		t.number(p.Voltage, 2)
+		t.number(p.Expected, 2)
+		t.number(p.DropVolt, 2)
+		t.number(p.DropPercent, 2)
+		t.number(p.Current, 3)
+		if p.Darkest == nil {
+			t.number(p.Light, 0)
+		} else {
+			t.cell(p.light())
+		}
+		t.number(p.Zs, 3)
+		t.number(p.ZsLimit, 2)
+		t.number(p.ZsCold, 3)
+		t.number(p.R1R2Cold, 3)
+		t.number(p.R1R2Test, 3)
+		t.cell(p.NotKnown)
 	}
-	fmt.Fprintln(w)
-	t = tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
-	fmt.Fprintln(t, "Run\tCable\tPlan m\tCut m\tCurrent A\tCapacity A\twarm °C\tMethod\tSmallest\tBinds\tWhy")
-	for _, row := range r.Runs {
-		fmt.Fprintf(t, "%s\t%s\t%.2f\t%.1f\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", row.Tag, dash(row.Cable), row.PlanLength, row.CutLength,
-			cell(row.Current, 3), cell(row.Capacity, 1), cell(row.Operating, 0), dash(row.Method), dash(row.Smallest), dash(row.SmallestBinds), row.SmallestWhy)
+	return t
+}
+
+func (r ReadingsReport) runTable() *table {
+	t := newTable("Run", "Cable", "Plan m", "Cut m", "Current A", "Capacity A", "warm °C", "Method", "Smallest", "Binds", "Why")
+	t.grow(len(r.Runs))
+	for i := range r.Runs {
+		row := &r.Runs[i]
+		t.cell(row.Tag)
+		t.cell(dash(row.Cable))
+		t.number(&row.PlanLength, 2)
+		t.number(&row.CutLength, 1)
+		t.number(row.Current, 3)
+		t.number(row.Capacity, 1)
+		t.number(row.Operating, 0)
+		t.cell(dash(row.Method))
+		t.cell(dash(row.Smallest))
+		t.cell(dash(row.SmallestBinds))
+		t.cell(row.SmallestWhy)
 	}
-	if err := t.Flush(); err != nil {
-		return err
-	}
-	fmt.Fprintln(w)
-	return r.roomText(w)
+	return t
 }
 
 // light writes the light of a lamp, of a strip with that at its darkest place.

@@ -1,10 +1,7 @@
 package output
 
 import (
-	"fmt"
-	"io"
 	"math"
-	"text/tabwriter"
 
 	"duskwire/layout"
 	"duskwire/layout/doc"
@@ -101,22 +98,28 @@ func roomRows(f *layout.Frame, rooms *layout.Rooms) (sources, zones []RoomRow) {
 	return sources, zones
 }
 
-// roomText writes the table of what is left.
-func (r ReadingsReport) roomText(w io.Writer) error {
-	t := tabwriter.NewWriter(w, 0, 4, 2, ' ', 0)
-	fmt.Fprintln(t, "Room left\tm\tbinds\tA\tbinds\tlamps\tof W\tbinds")
+// roomTable is the table of what is left.
+func (r ReadingsReport) roomTable() *table {
+	t := newTable("Room left", "m", "binds", "A", "binds", "lamps", "of W", "binds")
+	t.grow(len(r.Runs))
 	for i := range r.Runs {
 		h := &r.Runs[i].RunRoom
-		fmt.Fprintf(t, "%s\t%s\t%s\t%s\t%s\t%s\t%s\t%s\n", r.Runs[i].Tag, cell(h.Metres, 1), dash(h.MetresBinds),
-			cell(h.Amperes, 2), dash(h.AmperesBinds), cell(h.Lamps, 0), cell(h.LampWatt, 0), dash(h.LampsBinds))
+		t.cell(r.Runs[i].Tag)
+		t.number(h.Metres, 1)
+		t.cell(dash(h.MetresBinds))
+		t.number(h.Amperes, 2)
+		t.cell(dash(h.AmperesBinds))
+		t.number(h.Lamps, 0)
+		t.number(h.LampWatt, 0)
+		t.cell(dash(h.LampsBinds))
 	}
 	for _, rows := range [][]RoomRow{r.Sources, r.Zones} {
 		for _, h := range rows {
-			fmt.Fprintf(t, "%s\t-\t-\t%s\t%s\t%s\t%s\t%s\n", h.Tag, cell(h.Amperes, 2), dash(h.Binds), cell(h.Lamps, 0), cell(h.LampWatt, 0), dash(h.LampsBinds))
+			t.row(h.Tag, "-", "-", cell(h.Amperes, 2), dash(h.Binds), cell(h.Lamps, 0), cell(h.LampWatt, 0), dash(h.LampsBinds))
 		}
 	}
 	for _, l := range r.RCDs {
-		fmt.Fprintf(t, "%s, %s\t-\t-\t%s\t%s\t%s\t-\t%s\n", l.Tag, l.Device, cell(l.Amperes, 4), dash(l.Binds), cell(l.Lamps, 0), dash(l.Binds))
+		t.row(l.Tag+", "+l.Device, "-", "-", cell(l.Amperes, 4), dash(l.Binds), cell(l.Lamps, 0), "-", dash(l.Binds))
 	}
-	return t.Flush()
+	return t
 }

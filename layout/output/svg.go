@@ -81,6 +81,9 @@ func (o *svg) item(it *scene.Item, paper scene.Colour) {
 	case scene.Text:
 		o.text(it, paper)
 		return
+	case scene.Image:
+		o.image(it)
+		return
 	case scene.Circle:
 		o.put(`<circle cx="`, mm(it.Points[0].X), `" cy="`, mm(it.Points[0].Y), `" r="`, mm(it.Size), `"`)
 	case scene.Polyline, scene.Polygon, scene.Segments:
