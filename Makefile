@@ -25,7 +25,7 @@ GO = $(eval GO := $$(shell .ci/go.sh))$(or $(GO),$(error no Go that is new enoug
 # Everything but the desktop program builds and tests without cgo.
 PURE = $$($(GO) list ./... | grep -v '/cmd/duskwire$$')
 
-.PHONY: help run build sheets test check unit e2e screenshot bench golden race clean packages test-packages
+.PHONY: help run build sheets test check unit e2e soak screenshot bench golden race clean packages test-packages
 
 help: ## List the targets
 	@echo "Duskwire: garden lighting on a scaled plan. Targets:"
@@ -80,6 +80,10 @@ e2e: test-packages build ## Drive the real window under Xvfb; leaves out/window.
 	CGO_ENABLED=1 $(GO) run $(STATICCHECK) -tags $(TAGS),e2e ./cmd/duskwire
 	CGO_ENABLED=1 DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKSHEET_BIN=$(CURDIR)/$(BIN)/dusksheet DUSKWIRE_OUT=$(CURDIR)/$(OUT) \
 	  $(GO) test -tags $(TAGS),e2e -count=1 -timeout 10m ./cmd/duskwire
+
+soak: test-packages build ## Random pointer and keys against the real window (SOAK_SECONDS, SOAK_SEED)
+	CGO_ENABLED=1 SOAK_SECONDS=$${SOAK_SECONDS:-600} DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKSHEET_BIN=$(CURDIR)/$(BIN)/dusksheet DUSKWIRE_OUT=$(CURDIR)/$(OUT) \
+	  $(GO) test -tags $(TAGS),e2e -count=1 -v -timeout 60m -run TestSoak ./cmd/duskwire
 
 screenshot: test-packages build ## Take the README's picture of the window anew
 	CGO_ENABLED=1 DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKWIRE_OUT=$(CURDIR)/$(OUT) \

@@ -6,6 +6,7 @@ import (
 
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
+	"duskwire/layout/journal"
 )
 
 func (w *Window) undo() { w.desk.Undo() }
@@ -47,9 +48,18 @@ func (w *Window) toggleDark() {
 	w.setDark(!w.theme.Dark())
 	w.menus.dark.Checked = w.theme.Dark()
 	w.menus.main.Refresh()
+	dark := w.theme.Dark()
+	w.remember(func(m *journal.Memory) { m.Dark = dark })
 	if w.cfg.Darkened != nil {
 		w.cfg.Darkened(w.theme.Dark())
 	}
+}
+
+// showHistory opens the list of steps and gives it the keyboard.
+func (w *Window) showHistory() {
+	w.tabs.Select(w.historyTab)
+	w.history.SetActive(true)
+	w.win.Canvas().Focus(w.history.List())
 }
 
 // toggleWide gives the panels half of the width, or takes it back.

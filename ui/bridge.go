@@ -2,6 +2,8 @@ package ui
 
 import (
 	"context"
+	"sync"
+	"time"
 
 	"fyne.io/fyne/v2"
 )
@@ -15,19 +17,69 @@ import (
 // because a window that is gone must not be touched.
 type Bridge struct {
 	post    func(func())
+	later   func(time.Duration, func()) // calls back on any goroutine
 	current map[string]*job
+	started int
 	closed  bool
+	// OnShown is told of the work that has become long, oldest first, whenever
+	// the list or what it says has changed; nil for nobody.
+	OnShown func([]Progress)
 }
 
-type job struct{ cancel context.CancelFunc }
+// Task names work that is shown when it takes long.
+type Task struct {
+	Key   string
+	Title string // "Opening garden.yaml"; "" for work that is never shown
+	// Whole says that the work may change something outside, such as a file.
+	// After Cancel its own end is then awaited, because only that tells whether
+	// it has. Other work is dropped at once.
+	Whole bool
+}
+
+// Progress is what is shown of work that takes long.
+type Progress struct {
+	Title    string
+	Share    float64 // done, 0 to 1; below 0 when nobody knows
+	Step     string  // what it does now, "" for nothing to say
+	Stopping bool    // cancelled, and its end is awaited
+	Cancel   func()
+}
+
+// Report says from inside the work how far it has come. It may be called from
+// the goroutine of the work, as often as it likes.
+type Report func(share float64, step string)
+
+// Work is shown when it takes longer than showAfter, and what it says is
+// followed that often at most.
+const (
+	showAfter   = 150 * time.Millisecond
+	followEvery = 100 * time.Millisecond
+)
+
+type job struct {
+	task    Task
+	order   int
+	cancel  context.CancelFunc
+	abandon func() // tells whoever waits that it was cancelled
+	shown   bool
+	stopped bool
+
+	mu     sync.Mutex // of what the work itself says
+	share  float64
+	step   string
+	queued bool // a look at it is on its way to the UI goroutine
+}
 
 // NewBridge returns a bridge that posts results with post; nil means fyne.Do.
-// Tests pass a queue that they empty themselves.
+// Tests pass a queue that they empty themselves; work is then not shown
+// unless the test sets later.
 func NewBridge(post func(func())) *Bridge {
+	b := &Bridge{post: post, later: func(time.Duration, func()) {}, current: map[string]*job{}}
 	if post == nil {
-		post = fyne.Do
+		b.post = fyne.Do
+		b.later = func(d time.Duration, f func()) { time.AfterFunc(d, f) }
 	}
-	return &Bridge{post: post, current: map[string]*job{}}
+	return b
 }
 
 // Close cancels all work and drops every result still under way. It is called
@@ -43,28 +95,122 @@ func (b *Bridge) Close() {
 // Busy reports whether work with the key is under way.
 func (b *Bridge) Busy(key string) bool { return b.current[key] != nil }
 
+// Tell does f on the UI goroutine; it is the only method for other goroutines.
+func (b *Bridge) Tell(f func()) {
+	b.post(func() {
+		if !b.closed {
+			f()
+		}
+	})
+}
+
 // Run does work on a goroutine of its own and hands the result to done on the
 // UI goroutine. The work must only look at what it was given: an immutable
 // scheme, a path.
 func Run[T any](b *Bridge, key string, work func(context.Context) (T, error), done func(T, error)) {
+	RunTask(b, Task{Key: key}, func(ctx context.Context, _ Report) (T, error) { return work(ctx) }, done)
+}
+
+// RunTask is Run for work that is shown, and can be cancelled, when it takes
+// long. Of cancelled work done gets context.Canceled; see Task.Whole.
+func RunTask[T any](b *Bridge, task Task, work func(context.Context, Report) (T, error), done func(T, error)) {
 	if b.closed {
 		return
 	}
-	if old := b.current[key]; old != nil {
+	if old := b.current[task.Key]; old != nil {
 		old.cancel()
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	mine := &job{cancel}
-	b.current[key] = mine
+	b.started++
+	mine := &job{task: task, order: b.started, cancel: cancel, share: -1}
+	mine.abandon = func() {
+		var none T
+		done(none, context.Canceled)
+	}
+	b.current[task.Key] = mine
+	if task.Title != "" {
+		b.later(showAfter, func() { b.Tell(func() { b.show(mine) }) })
+	}
 	go func() {
-		result, err := work(ctx)
+		result, err := work(ctx, func(share float64, step string) { b.follow(mine, share, step) })
 		b.post(func() {
-			if b.closed || b.current[key] != mine {
+			if b.closed || b.current[task.Key] != mine {
 				return
 			}
-			delete(b.current, key)
+			delete(b.current, task.Key)
 			cancel()
+			b.tell()
 			done(result, err)
 		})
 	}()
+}
+
+// show puts a job that has become long among those that are shown.
+func (b *Bridge) show(j *job) {
+	if b.current[j.task.Key] == j {
+		j.shown = true
+		b.tell()
+	}
+}
+
+// follow takes what the work says of itself, on the goroutine of the work.
+func (b *Bridge) follow(j *job, share float64, step string) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	j.share, j.step = share, step
+	if j.queued {
+		return
+	}
+	j.queued = true
+	b.later(followEvery, func() {
+		b.Tell(func() {
+			j.mu.Lock()
+			j.queued = false
+			j.mu.Unlock()
+			if j.shown && b.current[j.task.Key] == j {
+				b.tell()
+			}
+		})
+	})
+}
+
+// stop cancels a job because a person wants it.
+func (b *Bridge) stop(j *job) {
+	if b.current[j.task.Key] != j || j.stopped {
+		return
+	}
+	j.stopped = true
+	j.cancel()
+	if j.task.Whole {
+		b.tell()
+		return
+	}
+	delete(b.current, j.task.Key)
+	b.tell()
+	j.abandon()
+}
+
+// tell hands out the list of what is shown.
+func (b *Bridge) tell() {
+	if b.OnShown == nil {
+		return
+	}
+	var jobs []*job
+	for _, j := range b.current {
+		if j.shown {
+			at := 0
+			for at < len(jobs) && jobs[at].order < j.order {
+				at++
+			}
+			jobs = append(jobs[:at], append([]*job{j}, jobs[at:]...)...)
+		}
+	}
+	var list []Progress
+	for _, j := range jobs {
+		j.mu.Lock()
+		list = append(list, Progress{Title: j.task.Title, Share: j.share, Step: j.step, Stopping: j.stopped,
+			Cancel: func() { b.stop(j) }})
+		j.mu.Unlock()
+	}
+	b.OnShown(list)
 }

@@ -4,6 +4,8 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -17,33 +19,51 @@ import (
 // usual dialog would empty an existing file before the last version could be
 // kept as a backup.
 type browser struct {
-	win    *Window
-	saving bool
-	done   func(path string)
+	choice
+	win  *Window
+	done func(path string)
 
 	sheet  *sheet
 	folder *sheetEntry
-	name   *sheetEntry
+	entry  *sheetEntry // of the file's name
 	list   *sheetList
 	note   *widget.Label
 	empty  *widget.Label
 	now    listing
 }
 
-// chooseFile asks for a file to open or to save to.
+// choice says what file is asked for.
+type choice struct {
+	title, verb string
+	saving      bool
+	endings     []string // of the files listed; the first is added to a bare name
+	name        string   // proposed
+	loses       string   // said before an existing file is written over
+}
+
+// chooseFile asks for a scheme file to open or to save to.
 func (w *Window) chooseFile(saving bool, done func(path string)) {
-	b := &browser{win: w, saving: saving, done: done, note: wrapped("")}
-	title, verb := "Open a scheme", "Open"
+	c := choice{title: "Open a scheme", verb: "Open", endings: []string{fileEnding, ".yml"}}
 	if saving {
-		title, verb = "Save the scheme as", "Save"
+		c.title, c.verb, c.saving, c.name = "Save the scheme as", "Save", true, "garden"+fileEnding
+		c.loses = "There is a file of this name already. Its present content is kept beside it, with the ending .bak."
+		if p := w.desk.Frame().Path; p != "" {
+			c.name = filepath.Base(p)
+		}
 	}
+	w.chooseFrom(c, done)
+}
+
+// chooseFrom asks for a file.
+func (w *Window) chooseFrom(c choice, done func(path string)) {
+	b := &browser{choice: c, win: w, done: done, note: wrapped("")}
 	b.note.Importance = widget.DangerImportance
 	b.note.Hide()
-	b.sheet = w.openSheet(title, fyne.NewSize(560, 380), b.build,
-		answer{text: "Cancel", cancel: true}, answer{text: verb, main: true, check: b.accept})
+	b.sheet = w.openSheet(c.title, fyne.NewSize(560, 380), b.build,
+		answer{text: "Cancel", cancel: true}, answer{text: c.verb, main: true, check: b.accept})
 	b.goTo(w.startFolder())
-	b.sheet.focus(b.name)
-	b.name.TypedShortcut(&fyne.ShortcutSelectAll{}) // so that typing replaces it
+	b.sheet.focus(b.entry)
+	b.entry.TypedShortcut(&fyne.ShortcutSelectAll{}) // so that typing replaces it
 }
 
 // startFolder is where the file of the scheme lies, or the home folder.
@@ -54,6 +74,9 @@ func (w *Window) startFolder() string {
 	if w.cfg.Folder != "" {
 		return w.cfg.Folder
 	}
+	if f := w.memory.Folder; f != "" && exists(f) {
+		return f
+	}
 	if home, err := os.UserHomeDir(); err == nil {
 		return home
 	}
@@ -62,22 +85,15 @@ func (w *Window) startFolder() string {
 
 func (b *browser) build(s *sheet) fyne.CanvasObject {
 	b.sheet = s
-	name := ""
-	if b.saving {
-		name = "garden" + fileEnding
-		if p := b.win.desk.Frame().Path; p != "" {
-			name = filepath.Base(p)
-		}
-	}
 	b.folder = newSheetEntry(s, "", "folder")
 	b.folder.OnSubmitted = func(text string) { b.goTo(text) }
-	b.name = newSheetEntry(s, name, "file name")
+	b.entry = newSheetEntry(s, b.name, "file name")
 	b.list = newSheetList(s, func() int { return len(b.now.folders) + len(b.now.files) }, b.fill)
 	b.list.OnSelected = b.pick
 	up := newSheetButton(s, "Up", func() { b.goTo(filepath.Dir(b.now.folder)) })
 	top := container.New(captioned{short}, widget.NewLabel("Folder"), container.NewBorder(nil, nil, nil, up.object(), b.folder.object()))
-	bottom := container.NewVBox(container.New(captioned{short}, widget.NewLabel("File"), b.name.object()), b.note)
-	b.empty = wrapped("There are no folders and no schemes in this folder.")
+	bottom := container.NewVBox(container.New(captioned{short}, widget.NewLabel("File"), b.entry.object()), b.note)
+	b.empty = wrapped("There are no folders here and no files to choose from.")
 	b.empty.Importance = widget.LowImportance
 	b.empty.Hide()
 	return container.NewBorder(top, bottom, nil, nil, panel.Framed(container.NewStack(b.list, b.empty)))
@@ -101,17 +117,17 @@ func (b *browser) pick(i widget.ListItemID) {
 		b.goTo(filepath.Join(b.now.folder, b.now.folders[i]))
 	} else if i-n < len(b.now.files) {
 		file := b.now.files[i-n]
-		if b.name.Text == file {
+		if b.entry.Text == file {
 			b.sheet.key(fyne.KeyReturn)
 			return
 		}
-		b.name.SetText(file)
+		b.entry.SetText(file)
 	}
 }
 
 // goTo lists another folder.
 func (b *browser) goTo(folder string) {
-	Run(b.win.bridge, workList, func(context.Context) (listing, error) { return readFolder(folder) },
+	Run(b.win.bridge, workList, func(context.Context) (listing, error) { return readFolder(folder, b.endings) },
 		func(l listing, err error) {
 			if err != nil {
 				b.complain(err.Error())
@@ -142,11 +158,11 @@ func (b *browser) complain(text string) {
 
 // accept checks the name and hands the path on.
 func (b *browser) accept() bool {
-	if b.name.Text == "" {
-		b.complain("Give the file a name, such as garden" + fileEnding + ".")
+	if b.entry.Text == "" {
+		b.complain("Give the file a name, such as garden" + b.endings[0] + ".")
 		return false
 	}
-	path := b.name.Text
+	path := b.entry.Text
 	if !filepath.IsAbs(path) {
 		path = filepath.Join(b.folder.Text, path)
 	}
@@ -154,8 +170,13 @@ func (b *browser) accept() bool {
 		b.after(func() { b.done(path) })
 		return true
 	}
-	path = withEnding(path)
-	b.after(func() { b.win.replace(path, b.done) })
+	path = withEnding(path, b.endings[0])
+	if ending := strings.ToLower(filepath.Ext(path)); len(b.endings) > 1 && b.endings[0] != fileEnding && !slices.Contains(b.endings, ending) {
+		b.complain("Found the ending " + ending + ", expected one of " + strings.Join(b.endings, ", ") + ": it chooses the form.")
+		return false
+	}
+	b.win.memory.Folder = filepath.Dir(path)
+	b.after(func() { b.win.replace(path, b.loses, b.done) })
 	return true
 }
 
@@ -169,14 +190,14 @@ func (b *browser) after(do func()) {
 }
 
 // replace asks before an existing file is written over.
-func (w *Window) replace(path string, done func(string)) {
+func (w *Window) replace(path, loses string, done func(string)) {
 	Run(w.bridge, workList, func(context.Context) (bool, error) { return exists(path), nil }, func(there bool, _ error) {
 		if !there || path == w.desk.Frame().Path {
 			done(path)
 			return
 		}
 		s := w.openSheet("Replace "+filepath.Base(path)+"?", fyne.NewSize(sheetWidth, 0), func(*sheet) fyne.CanvasObject {
-			return wrapped("There is a file of this name already. Its present content is kept beside it, with the ending .bak.")
+			return wrapped(loses)
 		}, answer{text: "Cancel", cancel: true}, answer{text: "Replace", main: true, then: func() { done(path) }})
 		s.focus(s.buttons[0])
 	})

@@ -6,10 +6,10 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
-	"fyne.io/fyne/v2"
-
+	"duskwire/layout"
 	"duskwire/layout/doc"
 )
 
@@ -29,43 +29,72 @@ func (w *Window) open() {
 	w.keepWork(func() { w.chooseFile(false, w.load) })
 }
 
+// Steps of opening, as they are told while it takes long.
+const (
+	stepReading  = "reading"
+	stepCircuits = "working out the circuits"
+)
+
 // openExample puts the example on the desk. It has no file: Save asks for one.
 func (w *Window) openExample() {
 	w.keepWork(func() {
-		Run(w.bridge, workLoad, func(context.Context) (*doc.Scheme, error) { return w.cfg.Example() },
-			func(s *doc.Scheme, err error) {
-				if err != nil {
-					w.fail("The example could not be opened", err)
-					return
-				}
-				w.put(s, "")
-			})
+		w.bring("Opening the example", "", w.cfg.Example, "The example could not be opened")
 	})
 }
 
 // load reads a scheme file.
 func (w *Window) load(path string) {
-	Run(w.bridge, workLoad, func(context.Context) (*doc.Scheme, error) { return w.cfg.Load(path) },
-		func(s *doc.Scheme, err error) {
-			if err != nil {
-				w.fail("This file could not be opened", err)
-				return
-			}
-			w.put(s, path)
-		})
+	read := w.cfg.Load
+	w.bring("Opening "+filepath.Base(path), path, func() (*doc.Scheme, error) { return read(path) }, "This file could not be opened")
 }
 
-// dropped opens a file that was dropped on the window.
-func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
-	if len(files) > 0 && len(w.sheets) == 0 {
-		w.keepWork(func() { w.load(files[0].Path()) })
+// bring reads a scheme and works it out in a worker, then puts it on the desk.
+func (w *Window) bring(title, path string, read func() (*doc.Scheme, error), failed string) {
+	prepare, before := w.desk.Preparer(), w.desk.Frame().Scheme
+	RunTask(w.bridge, Task{Key: workLoad, Title: title}, func(ctx context.Context, report Report) (*layout.Prepared, error) {
+		report(0.1, stepReading)
+		s, err := read()
+		if err == nil {
+			err = ctx.Err()
+		}
+		if err != nil {
+			return nil, err
+		}
+		report(0.5, stepCircuits)
+		return prepare(s, path), nil
+	}, func(p *layout.Prepared, err error) {
+		if err != nil {
+			w.failLoad(failed, err)
+			return
+		}
+		put := func() {
+			w.putPrepared(p)
+			w.opened(path)
+		}
+		if f := w.desk.Frame(); f.Unsaved && f.Scheme != before {
+			w.keepWork(put) // drawn on while it was read
+			return
+		}
+		put()
+	})
+}
+
+// failLoad tells why nothing was opened; that somebody cancelled it is no
+// failure.
+func (w *Window) failLoad(title string, err error) {
+	if errors.Is(err, context.Canceled) {
+		w.status.SetHint("Cancelled: nothing was opened", true)
+		return
 	}
+	w.fail(title, err)
 }
 
 // put replaces what is on the desk.
-func (w *Window) put(s *doc.Scheme, path string) {
+func (w *Window) put(s *doc.Scheme, path string) { w.putPrepared(w.desk.Preparer()(s, path)) }
+
+func (w *Window) putPrepared(p *layout.Prepared) {
 	w.plan.Select()
-	w.desk.Load(s, path)
+	w.desk.Put(p)
 	w.plan.ZoomFit()
 	w.focusPlan()
 }
@@ -97,43 +126,67 @@ func (w *Window) settle() {
 
 // write hands the scheme as it is now to a worker. Edits made in the meantime
 // stay unsaved; when something waits for a saved scheme they are written too.
+// Only one file is written at a time: what is asked for during that comes next.
 func (w *Window) write(path string, then func()) {
-	scheme := w.desk.Frame().Scheme
-	Run(w.bridge, workSave, func(context.Context) (struct{}, error) { return struct{}{}, w.cfg.Save(path, scheme) },
-		func(_ struct{}, err error) {
-			if err != nil {
-				w.fail("The scheme could not be saved", err)
-				return
-			}
-			w.desk.Saved(scheme, path)
-			w.status.SetHint("Saved "+filepath.Base(path), false)
-			switch {
-			case then == nil:
-			case w.desk.Frame().Unsaved:
-				w.save(then)
-			default:
-				then()
-			}
-		})
+	if w.bridge.Busy(workSave) {
+		w.saveNext = func() { w.write(path, then) }
+		return
+	}
+	scheme, save := w.desk.Frame().Scheme, w.cfg.Save
+	RunTask(w.bridge, Task{Key: workSave, Title: "Saving " + filepath.Base(path), Whole: true}, func(ctx context.Context, report Report) (struct{}, error) {
+		if err := ctx.Err(); err != nil {
+			return struct{}{}, err
+		}
+		report(-1, "writing")
+		return struct{}{}, save(path, scheme)
+	}, func(_ struct{}, err error) { w.written(scheme, path, err, then) })
 }
 
-// withEnding adds the ending of scheme files to a bare name.
-func withEnding(name string) string {
+// written goes on after a save.
+func (w *Window) written(scheme *doc.Scheme, path string, err error, then func()) {
+	next := w.saveNext
+	w.saveNext = nil
+	if err != nil {
+		if errors.Is(err, context.Canceled) {
+			w.status.SetHint("Cancelled: the scheme was not saved", true)
+		} else {
+			w.fail("The scheme could not be saved", err)
+		}
+	} else {
+		w.desk.Saved(scheme, path)
+		w.status.SetHint("Saved "+filepath.Base(path), false)
+		w.opened(path)
+	}
+	if next != nil {
+		next()
+	}
+	switch {
+	case then == nil || err != nil:
+	case next != nil || w.desk.Frame().Unsaved:
+		w.save(then)
+	default:
+		then()
+	}
+}
+
+// withEnding adds an ending to a bare name.
+func withEnding(name, ending string) string {
 	if filepath.Ext(name) == "" {
-		return name + fileEnding
+		return name + ending
 	}
 	return name
 }
 
-// listing is what is in a folder: folders first, then scheme files, by name.
+// listing is what is in a folder: folders first, then the files asked for, by name.
 type listing struct {
 	folder  string
 	folders []string
 	files   []string
 }
 
-// readFolder lists a folder; hidden things are left out.
-func readFolder(folder string) (listing, error) {
+// readFolder lists a folder with the files of the endings given; hidden things
+// are left out.
+func readFolder(folder string, endings []string) (listing, error) {
 	folder, err := filepath.Abs(folder)
 	if err != nil {
 		return listing{}, err
@@ -158,10 +211,10 @@ func readFolder(folder string) (listing, error) {
 				dir = info.IsDir()
 			}
 		}
-		switch ext := strings.ToLower(filepath.Ext(name)); {
+		switch {
 		case dir:
 			out.folders = append(out.folders, name)
-		case ext == ".yaml" || ext == ".yml":
+		case slices.Contains(endings, strings.ToLower(filepath.Ext(name))):
 			out.files = append(out.files, name)
 		}
 	}

@@ -17,6 +17,7 @@ type menus struct {
 	undo, redo       *entry
 	snap, grid, dark *entry
 	wide             *entry
+	recent           *entry
 	filled           bool
 }
 
@@ -121,21 +122,18 @@ func (w *Window) focusedText() fyne.Shortcutable {
 func (w *Window) buildMenus() {
 	m := &w.menus
 	m.entries = map[*fyne.Menu][]*entry{}
-	quit := w.item("Quit", "Ctrl+Q", control(fyne.KeyQ), w.quit)
-	quit.IsQuit = true
-	file := m.menu("File",
-		w.item("New…", "Ctrl+N", control(fyne.KeyN), w.newScheme),
-		w.item("Open…", "Ctrl+O", control(fyne.KeyO), w.open),
-		w.item("Open example", "Ctrl+E", control(fyne.KeyE), w.openExample),
-		nil,
-		w.item("Save", "Ctrl+S", control(fyne.KeyS), func() { w.save(nil) }),
-		w.item("Save as…", "Ctrl+Shift+S", controlShift(fyne.KeyS), func() { w.saveAs(nil) }),
-		nil, quit)
+	file := w.fileMenu(m)
 	m.undo = w.textItem("Undo", "Ctrl+Z", &fyne.ShortcutUndo{}, w.undo)
 	m.redo = w.textItem("Redo", "Ctrl+Y", &fyne.ShortcutRedo{}, w.redo)
+	clip := fyne.CurrentApp().Clipboard()
 	edit := m.menu("Edit", m.undo, m.redo, nil,
+		w.textItem("Cut", "Ctrl+X", &fyne.ShortcutCut{Clipboard: clip}, w.cut),
+		w.textItem("Copy", "Ctrl+C", &fyne.ShortcutCopy{Clipboard: clip}, w.copy),
+		w.textItem("Paste", "Ctrl+V", &fyne.ShortcutPaste{Clipboard: clip}, w.paste),
+		w.item("Duplicate", "Ctrl+Shift+D", controlShift(fyne.KeyD), w.duplicate),
 		w.item("Delete", "Del", nil, w.deleteSelected),
-		w.textItem("Select all", "Ctrl+A", &fyne.ShortcutSelectAll{}, w.selectAll))
+		w.textItem("Select all", "Ctrl+A", &fyne.ShortcutSelectAll{}, w.selectAll),
+		nil, w.item("History…", "Ctrl+H", control(fyne.KeyH), w.showHistory))
 	m.snap = w.item("Snap", "Ctrl+K", control(fyne.KeyK), w.toggleSnap)
 	m.grid = w.item("Grid", "Ctrl+G", control(fyne.KeyG), w.toggleGrid)
 	m.dark = w.item("Dark window and paper", "Ctrl+D", control(fyne.KeyD), w.toggleDark)
@@ -145,7 +143,7 @@ func (w *Window) buildMenus() {
 		w.item("Zoom in", "Ctrl+=", control(fyne.KeyEqual), w.plan.ZoomIn),
 		w.item("Zoom out", "Ctrl+-", control(fyne.KeyMinus), w.plan.ZoomOut),
 		w.item("Fit to window", "Ctrl+0", control(fyne.Key0), w.plan.ZoomFit),
-		nil, m.snap, m.grid, m.dark, m.wide,
+		nil, m.snap, w.snapMenu(m), m.grid, m.dark, m.wide,
 		nil,
 		w.item("Next finding", "Ctrl+J", control(fyne.KeyJ), w.findings.Next),
 		w.item("Properties", "Ctrl+1", control(fyne.Key1), func() { w.tabs.SelectIndex(0) }),
@@ -155,10 +153,16 @@ func (w *Window) buildMenus() {
 	for _, name := range toolOrder {
 		tools = append(tools, w.item(name, toolKey(name), nil, func() { w.take(name) }))
 	}
-	place := m.menu("Place", tools...)
+	tools = append(tools, nil)
+	for _, name := range groundOrder {
+		tools = append(tools, w.item(name, toolKey(name), nil, func() { w.take(name) }))
+	}
+	place := m.menu("Place", append(tools, w.groundMenu(m))...)
+	arrange, choose, pict := w.arrangeMenu(m), w.selectMenu(m), w.pictureMenu(m)
 	help := m.menu("Help", w.item("Keys", "?", nil, w.keys), w.item("About and cautions", "Ctrl+I", control(fyne.KeyI), w.about))
 	m.label()
-	m.main = fyne.NewMainMenu(file, edit, view, place, help)
+	m.main = fyne.NewMainMenu(file, edit, view, place, arrange, choose, pict, help)
+	m.listRecent(w)
 	w.win.SetMainMenu(m.main)
 }
 

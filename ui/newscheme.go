@@ -2,6 +2,7 @@ package ui
 
 import (
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -24,6 +25,7 @@ type opening struct {
 	rules, country     *sheetSelect
 	from, earth        *sheetSelect
 	loop, here, scale  *sheetEntry
+	title              *sheetEntry
 	loopName, hereName *widget.Label
 	problem            *widget.Label
 }
@@ -43,7 +45,7 @@ func (w *Window) askNew() {
 	s := w.openSheet("New scheme: three questions", fyne.NewSize(500, 0), o.build,
 		answer{text: "Cancel", cancel: true},
 		answer{text: "Start drawing", main: true, check: o.start, then: func() { w.take(tool.NameSupply) }})
-	s.focus(o.rules)
+	s.focus(o.title)
 }
 
 func (o *opening) build(s *sheet) fyne.CanvasObject {
@@ -57,6 +59,7 @@ func (o *opening) build(s *sheet) fyne.CanvasObject {
 	o.earth = newSheetSelect(s, []string{earthingName(network.EarthingUnknown), "TN-S", "TN-C-S", "TT"}, 0, func(int) { o.rename() })
 	o.loop = newSheetEntry(s, "", "not known yet, in Ω")
 	o.here = newSheetEntry(s, "", "not measured yet, in Ω")
+	o.title = newSheetEntry(s, "", "garden, address or client")
 	o.scale = newSheetEntry(s, "1:50", "1:50")
 	o.loopName, o.hereName = widget.NewLabel(""), widget.NewLabel("")
 	o.rename()
@@ -76,6 +79,7 @@ func (o *opening) build(s *sheet) fyne.CanvasObject {
 	}
 	text := func(t string) fyne.CanvasObject { return widget.NewLabel(t) }
 	return container.NewVBox(
+		row(part("Title"), o.title),
 		part("1. Which rule set judges it?"), row(text("Rule set"), o.rules), row(text("Country"), o.country),
 		part("2. Where does the power come from?"), row(text("Supply"), o.from), row(text("Earthing"), o.earth),
 		row(o.loopName, o.loop), row(o.hereName, o.here),
@@ -128,6 +132,9 @@ func (o *opening) start() bool {
 	s := doc.New(w.desk.Rules()[o.rules.SelectedIndex()].Key)
 	if o.country.SelectedIndex() > 0 {
 		s.Country = o.country.Selected
+	}
+	if title := strings.TrimSpace(o.title.Text); title != "" {
+		s.Title = title
 	}
 	s.Plan.Scale = scale
 	pattern := tool.NewDefaults().Supply

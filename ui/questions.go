@@ -26,7 +26,11 @@ func (w *Window) tell(title, text string) {
 func (w *Window) fail(title string, err error) { w.tell(title, err.Error()) }
 
 // keepWork asks what to do with unsaved work before then is done.
-func (w *Window) keepWork(then func()) {
+func (w *Window) keepWork(then func()) { w.keepWorkOr(then, nil) }
+
+// keepWorkOr is keepWork that does stay, when it is not nil, if the person
+// stays with what is open.
+func (w *Window) keepWorkOr(then, stay func()) {
 	if !w.desk.Frame().Unsaved {
 		then()
 		return
@@ -34,7 +38,7 @@ func (w *Window) keepWork(then func()) {
 	s := w.openSheet("Save the changes to "+w.fileName()+"?", fyne.NewSize(sheetWidth, 0), func(*sheet) fyne.CanvasObject {
 		return wrapped("The changes since the last save are lost if they are discarded.")
 	},
-		answer{text: "Stay", cancel: true},
+		answer{text: "Stay", cancel: true, then: stay},
 		answer{text: "Discard", then: then},
 		answer{text: "Save", main: true, then: func() { w.save(then) }})
 	s.focus(s.buttons[2])

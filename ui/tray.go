@@ -24,11 +24,13 @@ const (
 // the tool in hand will place.
 type tray struct {
 	set     *tool.Defaults
+	series  tool.Series // as last shown
 	frame   *layout.Frame
 	buttons map[string]*toolButton
 	choices map[string]*choices
 	below   *fyne.Container
 	legend  *legend
+	scroll  *container.Scroll
 	box     fyne.CanvasObject
 }
 
@@ -41,24 +43,34 @@ type choices struct {
 func newTray(f *layout.Frame, set *tool.Defaults, take func(string)) *tray {
 	t := &tray{set: set, frame: f, buttons: map[string]*toolButton{}, below: container.NewStack(), legend: newLegend()}
 	column := container.NewVBox()
-	for _, name := range toolOrder {
-		b := newToolButton(name, toolKey(name), toolIcons[name], func() { take(name) })
-		t.buttons[name] = b
-		column.Add(b)
+	add := func(names []string) {
+		for _, name := range names {
+			b := newToolButton(name, toolKey(name), toolIcons[name], func() { take(name) })
+			t.buttons[name] = b
+			column.Add(b)
+		}
 	}
+	add(toolOrder)
+	column.Add(small("Ground"))
+	add(groundOrder)
 	t.choices = map[string]*choices{
-		tool.NameLamp:   t.stockChoice("Fitting", func() *string { return &set.Lamp }, lampNames),
-		tool.NameBox:    t.stockChoice("Box", func() *string { return &set.Box }, boxNames),
-		tool.NameGear:   t.stockChoice("Gear", func() *string { return &set.Gear }, gearNames),
-		tool.NameSource: t.stockChoice("Source", func() *string { return &set.Source }, sourceNames),
+		tool.NameLamp:   t.stockChoice("Fitting", func() *string { return &set.Lamp }, doc.LampKind),
+		tool.NameBox:    t.stockChoice("Box", func() *string { return &set.Box }, doc.BoxKind),
+		tool.NameGear:   t.stockChoice("Gear", func() *string { return &set.Gear }, doc.GearKind),
+		tool.NameSource: t.stockChoice("Source", func() *string { return &set.Source }, doc.SourceKind),
 		tool.NameRun:    t.runChoices(),
 		tool.NameSupply: t.supplyChoices(),
 	}
+	t.choices[tool.NameRow] = t.seriesChoices()
+	t.choices[tool.NameArc] = t.choices[tool.NameRow]
+	t.choices[tool.NameArea], t.choices[tool.NameLine] = t.areaChoices(), t.lineChoices()
+	t.choices[tool.NameMark] = t.markChoices()
 	column.Add(widget.NewSeparator())
 	column.Add(t.below)
 	column.Add(t.legend.box)
+	t.scroll = container.NewVScroll(container.NewPadded(column))
 	t.box = container.NewStack(panel.NewBackdrop(theme.ColorNameHeaderBackground),
-		container.New(atLeast{fyne.NewSize(trayWidth, 0)}, container.NewVScroll(container.NewPadded(column))))
+		container.New(atLeast{fyne.NewSize(trayWidth, 0)}, t.scroll))
 	t.show(tool.NameSelect)
 	return t
 }
@@ -93,65 +105,48 @@ func (t *tray) show(name string) {
 	}
 	t.refresh()
 	t.below.Refresh()
+	t.reveal()
+}
+
+// reveal scrolls a low tray so that the choices of the tool in hand are seen.
+func (t *tray) reveal() {
+	if len(t.below.Objects) == 0 {
+		return
+	}
+	bottom := t.below.Position().Y + t.below.MinSize().Height + theme.Padding()
+	if hidden := bottom - t.scroll.Size().Height; hidden > t.scroll.Offset.Y {
+		t.scroll.ScrollToOffset(fyne.NewPos(0, hidden))
+	}
 }
 
 // item is one thing that can be chosen.
 type item struct{ key, name string }
 
-func lampNames(s *doc.Stock) (out []item) {
-	for _, i := range s.Lamps {
-		out = append(out, item{i.Key, i.Name})
-	}
-	return out
-}
-
-func boxNames(s *doc.Stock) (out []item) {
-	for _, i := range s.Boxes {
-		out = append(out, item{i.Key, i.Name})
-	}
-	return out
-}
-
-func gearNames(s *doc.Stock) (out []item) {
-	for _, i := range s.Gear {
-		out = append(out, item{i.Key, i.Name})
-	}
-	return out
-}
-
-func sourceNames(s *doc.Stock) (out []item) {
-	for _, i := range s.Sources {
-		out = append(out, item{i.Key, i.Name})
-	}
-	return out
-}
-
-func cableNames(s *doc.Stock) (out []item) {
-	for _, c := range s.Cables {
-		if c.Mains {
-			out = append(out, item{c.Key, c.Name})
-		}
-	}
-	return out
-}
-
-func lowCableNames(s *doc.Stock) []item {
-	out := []item{{"", "The same cable"}}
-	for _, c := range s.Cables {
+// items turns stock to choose from into rows of a list.
+func items(list []doc.Choice) (out []item) {
+	for _, c := range list {
 		out = append(out, item{c.Key, c.Name})
 	}
 	return out
 }
 
-func (t *tray) stockChoice(name string, at func() *string, names func(*doc.Stock) []item) *choices {
+func cableNames(s *doc.Stock) []item {
+	return items(s.CableChoices(func(c *network.Cable) bool { return c.Mains }))
+}
+
+func lowCableNames(s *doc.Stock) []item {
+	return append([]item{{"", "The same cable"}}, items(s.Choices(doc.RunKind))...)
+}
+
+func (t *tray) stockChoice(name string, at func() *string, kind doc.Kind) *choices {
 	c := &choices{box: container.NewVBox()}
-	t.addPick(c, name, func() []item { return names(t.frame.Stock) }, func() string { return *at() }, func(key string) { *at() = key })
+	t.addPick(c, name, func() []item { return items(t.frame.Stock.Choices(kind)) }, func() string { return *at() }, func(key string) { *at() = key })
 	return c
 }
 
 // addPick adds a caption with a list to choose from. The hook is off while the
 // list is filled.
-func (t *tray) addPick(c *choices, name string, items func() []item, read func() string, write func(string)) {
+func (t *tray) addPick(c *choices, name string, list func() []item, read func() string, write func(string)) {
 	pick := widget.NewSelect(nil, nil)
 	whole := small("") // the name in full when it is too long for the tray
 	whole.Wrapping = fyne.TextWrapWord
@@ -160,9 +155,9 @@ func (t *tray) addPick(c *choices, name string, items func() []item, read func()
 	c.box.Add(whole)
 	c.rows = append(c.rows, func() {
 		pick.OnChanged = nil
-		list, at := items(), -1
+		from, at := list(), -1
 		var names []string
-		for i, it := range list {
+		for i, it := range from {
 			names = append(names, it.name)
 			if it.key == read() {
 				at = i
@@ -181,8 +176,8 @@ func (t *tray) addPick(c *choices, name string, items func() []item, read func()
 			whole.Hide()
 		}
 		pick.OnChanged = func(string) {
-			if i := pick.SelectedIndex(); i >= 0 && i < len(list) {
-				write(list[i].key)
+			if i := pick.SelectedIndex(); i >= 0 && i < len(from) {
+				write(from[i].key)
 				t.refresh()
 			}
 		}

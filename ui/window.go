@@ -17,6 +17,7 @@ import (
 	"duskwire/calc/finding"
 	"duskwire/layout"
 	"duskwire/layout/doc"
+	"duskwire/layout/journal"
 	"duskwire/layout/scene"
 	"duskwire/layout/tool"
 	"duskwire/ui/board"
@@ -35,10 +36,18 @@ type Config struct {
 	Load    func(path string) (*doc.Scheme, error)
 	Save    func(path string, s *doc.Scheme) error
 	Example func() (*doc.Scheme, error)
-	Folder  string           // where the file sheet starts; "" the home folder
-	Post    func(func())     // brings results back to the UI goroutine; nil: fyne.Do
-	Now     func() time.Time // nil: time.Now
-	Quit    func()           // called once, after unsaved work is cared for
+	// Read reads the text of a scheme that was kept by the journal; name is what
+	// errors call it.
+	Read func(name string, text []byte) (*doc.Scheme, error)
+	// State is the folder of the journal and of what is remembered; "" for
+	// neither. JournalAfter is how long the drawing rests before it is kept, 0 for
+	// the usual time.
+	State        string
+	JournalAfter time.Duration
+	Folder       string           // where the file sheet starts; "" the last one, or the home folder
+	Post         func(func())     // brings results back to the UI goroutine; nil: fyne.Do
+	Now          func() time.Time // nil: time.Now
+	Quit         func()           // called once, after unsaved work is cared for
 	// Welcome shows the cautions at the start; Welcomed is told when they were
 	// read.
 	Welcome  bool
@@ -70,6 +79,21 @@ type Window struct {
 	menus      menus
 	sheets     []*sheet
 	watch      func() // see Watch
+	under      under
+
+	history    *panel.History
+	historyTab *container.TabItem
+	outer      *container.Split // tray and the rest
+	progress   *progressRow
+	journal    *journal.Journal // nil without a state folder
+	noted      *doc.Scheme      // handed to the journal last
+	adopted    *journal.Lost    // work of an earlier window that is open here
+	adoptedAt  time.Time
+	memory     journal.Memory
+	missing    map[string]bool // recent files that are gone
+	saveNext   func()          // a save that was asked for during another
+
+	lastRemember chan struct{} // closed when the last change was written
 }
 
 // New makes the window; ShowAndRun or Show of the Fyne window opens it.
@@ -77,7 +101,8 @@ func New(cfg Config) *Window {
 	if cfg.Now == nil {
 		cfg.Now = time.Now
 	}
-	w := &Window{cfg: cfg, desk: cfg.Desk, bridge: NewBridge(cfg.Post), theme: NewTheme(cfg.Dark), defaults: tool.NewDefaults()}
+	memory := recall(&cfg)
+	w := &Window{cfg: cfg, memory: memory, desk: cfg.Desk, bridge: NewBridge(cfg.Post), theme: NewTheme(cfg.Dark), defaults: tool.NewDefaults()}
 	cfg.App.Settings().SetTheme(w.theme)
 	w.win = cfg.App.NewWindow(ProgramName)
 	w.makePanels()
@@ -88,6 +113,7 @@ func New(cfg Config) *Window {
 	})
 	w.assemble()
 	w.buildMenus()
+	w.bridge.OnShown = w.progress.show
 	w.paintPaper()
 	w.desk.Subscribe(w.frame)
 	w.frame(w.desk.Frame())
@@ -96,10 +122,14 @@ func New(cfg Config) *Window {
 	c := w.win.Canvas()
 	c.SetOnTypedKey(w.typedKey)
 	c.SetOnTypedRune(w.typedRune)
-	w.win.Resize(fyne.NewSize(1280, 800))
+	w.shape()
 	w.focusPlan()
 	if cfg.Welcome {
 		w.welcome()
+	}
+	w.startJournal()
+	if w.cfg.State != "" {
+		w.opened(w.desk.Frame().Path)
 	}
 	return w
 }
@@ -116,12 +146,18 @@ func (w *Window) makePanels() {
 	w.properties = panel.NewProperties(w.desk)
 	w.workings = panel.NewWorkings(w.desk)
 	w.lengths = panel.NewLengths(w.desk)
+	w.history = panel.NewHistory(w.desk)
+	w.progress = newProgressRow()
+	w.properties.OnPicture = w.pictureAct
 	w.properties.OnOpen = func(id doc.ID) {
 		w.plan.Select(id)
 		w.plan.FlyTo(id)
 	}
 	w.findings.OnPick = func(f finding.Finding) {
 		w.flyTo(f)
+		if panel.SchemeAsks(w.desk.Frame().Scheme, f.Code) {
+			w.plan.Select() // its row is in the form of the whole scheme
+		}
 		if w.tabs.Selected() != w.workTab {
 			w.tabs.SelectIndex(0) // where what is missing is entered
 		}
@@ -142,9 +178,12 @@ func (w *Window) makePanels() {
 // dropped.
 func (w *Window) cures(f finding.Finding, done func([]layout.Cure)) {
 	frame := w.desk.Frame()
-	Run(w.bridge, "cures", func(ctx context.Context) ([]layout.Cure, error) {
+	RunTask(w.bridge, Task{Key: "cures", Title: "Trying ways out of " + string(f.Code)}, func(ctx context.Context, _ Report) ([]layout.Cure, error) {
 		return layout.Cures(ctx, frame, f), nil
-	}, func(list []layout.Cure, _ error) {
+	}, func(list []layout.Cure, err error) {
+		if err != nil {
+			w.status.SetHint("Cancelled: open the finding again to try its ways out", true)
+		}
 		done(list)
 		w.changed()
 	})
@@ -161,15 +200,21 @@ func (w *Window) assemble() {
 	w.workTab = container.NewTabItem("Working", w.workings.Object())
 	w.tabs = container.NewAppTabs(container.NewTabItem("Properties", w.properties.Object()),
 		w.workTab, container.NewTabItem("Lengths", w.lengths.Object()))
-	w.tabs.OnSelected = func(t *container.TabItem) { w.workings.SetActive(t == w.workTab) }
+	w.historyTab = container.NewTabItem("History", w.history.Object())
+	w.tabs.Append(w.historyTab)
+	w.tabs.OnSelected = func(t *container.TabItem) {
+		w.workings.SetActive(t == w.workTab)
+		w.history.SetActive(t == w.historyTab)
+	}
 	right := container.NewVSplit(w.findings.Object(), w.tabs)
 	right.Offset = 0.42
-	middle := container.NewHSplit(container.NewBorder(nil, w.status.Help(), nil, nil, w.plan),
+	middle := container.NewHSplit(container.NewBorder(nil, container.NewStack(w.status.Help(), w.progress.box), nil, nil, w.plan),
 		container.New(atLeast{fyne.NewSize(rightLeast, 0)}, right))
 	middle.Offset = narrowPanel
 	w.middle = middle
 	all := container.NewHSplit(w.tray.box, middle)
 	all.Offset = 0 // as narrow as the tray may be
+	w.outer = all
 	w.win.SetContent(container.NewBorder(nil, w.status.Object(), nil, nil, all))
 }
 
@@ -181,9 +226,12 @@ func (w *Window) frame(f *layout.Frame) {
 	w.properties.SetFrame(f)
 	w.workings.SetFrame(f)
 	w.lengths.SetFrame(f)
+	w.history.SetFrame(f)
 	w.status.SetFrame(f)
 	w.retitle(f)
 	w.menus.update(f)
+	w.underFrame(f)
+	w.keepUnsaved(f)
 	w.changed()
 }
 
@@ -210,6 +258,7 @@ func (w *Window) selected(ids []doc.ID) {
 
 // said follows the status of the plan.
 func (w *Window) said(s board.Status) {
+	w.tray.followSeries()
 	w.status.SetScale(s.Scale)
 	w.status.SetPointer(s.Pointer, s.Inside)
 	if s.Refused != "" {
@@ -244,6 +293,12 @@ func (w *Window) flyTo(f finding.Finding) {
 // enterAt shows the place in the properties of the supply point where what a
 // finding asks for is entered.
 func (w *Window) enterAt(f finding.Finding) {
+	if panel.SchemeAsks(w.desk.Frame().Scheme, f.Code) {
+		w.plan.Select()
+		w.tabs.SelectIndex(0)
+		w.properties.Asked(f.Code)
+		return
+	}
 	id := panel.SupplyFor(w.desk.Frame(), &f)
 	if id == "" {
 		return
@@ -297,7 +352,12 @@ func (w *Window) quit() {
 	}
 	w.properties.Flush()
 	w.keepWork(func() {
+		w.rememberShape()
 		w.bridge.Close()
+		w.dropAdopted()
+		if w.journal != nil {
+			w.journal.Close() // saved, or given up by choice
+		}
 		if w.cfg.Quit != nil {
 			w.cfg.Quit()
 		}
@@ -319,15 +379,16 @@ func modifiers() tool.Modifiers {
 
 // contextMenu offers what can be done at a place.
 func (w *Window) contextMenu(id doc.ID, at fyne.Position) {
-	items := []*fyne.MenuItem{fyne.NewMenuItem("Fit to window", w.plan.ZoomFit), fyne.NewMenuItem("Select all", w.selectAll)}
+	items := []*fyne.MenuItem{fyne.NewMenuItem("Fit to window", w.plan.ZoomFit), fyne.NewMenuItem("Select all", w.selectAll), fyne.NewMenuItem("Paste", w.paste)}
 	if id != "" {
 		tag := doc.TagOf(w.desk.Frame().Scheme, id)
 		items = []*fyne.MenuItem{
 			fyne.NewMenuItem("Properties of "+tag, func() { w.tabs.SelectIndex(0) }),
 			fyne.NewMenuItem("Working of "+tag, func() { w.tabs.Select(w.workTab) }),
 			fyne.NewMenuItemSeparator(),
-			fyne.NewMenuItem("Delete", w.deleteSelected),
 		}
+		items = append(items, w.arrangeItems(id)...)
+		items = append(items, fyne.NewMenuItem("Delete", w.deleteSelected))
 	}
 	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), w.win.Canvas(), at)
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -374,7 +375,7 @@ func TestMenusSleepWhileAQuestionIsOpen(t *testing.T) {
 
 func TestToolKeysAndTray(t *testing.T) {
 	r := newRig(t, "townhouse.yaml")
-	for _, name := range toolOrder {
+	for _, name := range slices.Concat(toolOrder, groundOrder) {
 		r.w.plan.TypedRune(tool.Letter(name))
 		if got := r.w.plan.Tool().Name(); got != name {
 			t.Errorf("%c takes %s, expected %s", tool.Letter(name), got, name)

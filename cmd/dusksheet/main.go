@@ -5,6 +5,7 @@ package main
 import (
 	"bufio"
 	"bytes"
+	"context"
 	"errors"
 	"flag"
 	"fmt"
@@ -17,6 +18,7 @@ import (
 	"duskwire/layout"
 	"duskwire/layout/file"
 	"duskwire/layout/output"
+	under "duskwire/layout/picture"
 )
 
 // Exit codes, part of the documented interface.
@@ -51,13 +53,15 @@ type options struct {
 	date                      string
 }
 
-// thrift is the memory above which the collector works harder: a scheme of
-// 10,000 lamps then stays below 200 MB. GOMEMLIMIT has the last word.
+// thrift is the memory below which the collector does nothing: one command is
+// soon over. A scheme of 10,000 lamps stays below 200 MB with it. GOMEMLIMIT
+// and GOGC have the last word.
 const thrift = 150 << 20
 
 func main() {
-	if os.Getenv("GOMEMLIMIT") == "" {
+	if os.Getenv("GOMEMLIMIT") == "" && os.Getenv("GOGC") == "" {
 		debug.SetMemoryLimit(thrift)
+		debug.SetGCPercent(-1)
 	}
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
@@ -133,15 +137,13 @@ func parse(args []string) (options, error) {
 
 // open loads stock, rules and scheme and evaluates them.
 func open(o options) (*layout.Desk, error) {
-	stock, rules, err := file.Shipped(o.stock, o.rules)
+	scheme, stock, rules, err := file.Open(o.path, o.stock, o.rules)
 	if err != nil {
 		return nil, err
 	}
-	scheme, err := file.LoadScheme(o.path, stock, file.Keys(rules)...)
-	if err != nil {
-		return nil, err
-	}
-	return layout.NewDesk(stock, rules, scheme, o.path), nil
+	desk := layout.NewDesk(stock, rules, scheme, o.path)
+	desk.SetUnder(layout.ReadUnder(context.Background(), &under.Cache{}, o.path, scheme))
+	return desk, nil
 }
 
 // report is what the three listing commands write.

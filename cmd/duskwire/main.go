@@ -17,17 +17,14 @@ import (
 	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/file"
+	"duskwire/layout/journal"
 	"duskwire/ui"
 )
 
 // version is set by the linker in a release build.
 var version = "development"
 
-const (
-	example      = "examples/townhouse.yaml" // opened when no file is named
-	cautionsRead = "cautions read"           // preference: not shown again
-	darkWindow   = "dark window"             // preference: the colours last chosen
-)
+const example = "examples/townhouse.yaml" // opened when no file is named
 
 const usage = `duskwire [FLAGS] [FILE] opens the plan of a garden's lighting; without FILE an example.
   --stock FILE   stock items of your own, before the shipped ones
@@ -58,23 +55,31 @@ func run(args []string, out, errs io.Writer) int {
 		flags.Usage()
 		return 2
 	}
-	desk, load, err := prepare(flags.Arg(0), *stockPath, *rulesPath)
+	desk, read, err := prepare(flags.Arg(0), *stockPath, *rulesPath)
 	if err != nil {
 		fmt.Fprintln(errs, "duskwire:", err)
 		return 2
 	}
-	open(desk, load, out)
+	open(desk, read, out)
 	return 0
 }
 
-// prepare puts the named scheme, or the example, on a desk. load reads a
-// scheme file, or the example when its path is "".
-func prepare(path, stockPath, rulesPath string) (desk *layout.Desk, load func(path string) (*doc.Scheme, error), err error) {
+// reader reads schemes: from a file, or from a text that errors call by name.
+type reader struct {
+	load func(path string) (*doc.Scheme, error) // the example when path is ""
+	text func(name string, data []byte) (*doc.Scheme, error)
+}
+
+// prepare puts the named scheme, or the example, on a desk.
+func prepare(path, stockPath, rulesPath string) (desk *layout.Desk, read reader, err error) {
 	stock, rules, err := file.Shipped(stockPath, rulesPath)
 	if err != nil {
-		return nil, nil, err
+		return nil, read, err
 	}
-	load = func(path string) (*doc.Scheme, error) {
+	read.text = func(name string, data []byte) (*doc.Scheme, error) {
+		return file.ReadScheme(name, data, stock, file.Keys(rules)...)
+	}
+	read.load = func(path string) (*doc.Scheme, error) {
 		if path != "" {
 			return file.LoadScheme(path, stock, file.Keys(rules)...)
 		}
@@ -82,28 +87,26 @@ func prepare(path, stockPath, rulesPath string) (desk *layout.Desk, load func(pa
 		if err != nil {
 			return nil, err
 		}
-		return file.ReadScheme(filepath.Base(example), data, stock, file.Keys(rules)...)
+		return read.text(filepath.Base(example), data)
 	}
-	scheme, err := load(path)
+	scheme, err := read.load(path)
 	if err != nil {
-		return nil, nil, err
+		return nil, read, err
 	}
-	return layout.NewDesk(stock, rules, scheme, path), load, nil
+	return layout.NewDesk(stock, rules, scheme, path), read, nil
 }
 
 // open shows the window until the program is closed.
-func open(desk *layout.Desk, load func(string) (*doc.Scheme, error), out io.Writer) {
+func open(desk *layout.Desk, read reader, out io.Writer) {
 	app.SetMetadata(fyne.AppMetadata{
 		ID: "duskwire", Name: ui.ProgramName, Version: "0.1.0", Migrations: map[string]bool{"fyneDo": true},
 	})
 	a := app.NewWithID("duskwire")
 	w := ui.New(ui.Config{
 		App: a, Desk: desk, Version: version,
-		Load: load, Save: file.SaveScheme, Example: func() (*doc.Scheme, error) { return load("") },
-		Welcome:  os.Getenv("DUSKWIRE_NO_WELCOME") == "" && !a.Preferences().Bool(cautionsRead),
-		Welcomed: func() { a.Preferences().SetBool(cautionsRead, true) },
-		Dark:     a.Preferences().Bool(darkWindow),
-		Darkened: func(dark bool) { a.Preferences().SetBool(darkWindow, dark) },
+		Load: read.load, Save: file.SaveScheme, Example: func() (*doc.Scheme, error) { return read.load("") },
+		Read: read.text, State: state(),
+		Welcome: os.Getenv("DUSKWIRE_NO_WELCOME") == "",
 		Quit: func() {
 			// The driver was seen to hang at the end; work is saved by now.
 			time.AfterFunc(3*time.Second, func() { os.Exit(0) })
@@ -119,4 +122,15 @@ func open(desk *layout.Desk, load func(string) (*doc.Scheme, error), out io.Writ
 		a.Lifecycle().SetOnStarted(func() { fmt.Fprintln(out, "READY") })
 	}
 	w.Fyne().ShowAndRun()
+}
+
+// state is the folder for unsaved work and for what is remembered; without one
+// the program works and remembers nothing.
+func state() string {
+	folder, err := journal.Folder()
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "duskwire: nothing is kept against a crash:", err)
+		return ""
+	}
+	return folder
 }

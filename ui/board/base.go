@@ -25,9 +25,10 @@ type base struct {
 	paint  *scene.Rasteriser
 	view   view // of the image's upper left corner
 	stale  bool
-	dpp    float64   // device pixels per unit, from the last paint
-	shown  fyne.Size // of the board
-	draws  int       // how often it was drawn, for tests
+	dpp    float64      // device pixels per unit, from the last paint
+	shown  fyne.Size    // of the board
+	lay    doc.Underlay // picture under the plan, as drawn
+	draws  int          // how often it was drawn, for tests
 }
 
 func (s *base) init(b *Board) {
@@ -89,6 +90,12 @@ func (s *base) generate(w, h int) image.Image {
 func (s *base) draw() {
 	b := s.board
 	in := b.input(b.still)
+	s.lay = b.frame.Scheme.Plan.Underlay
+	if s.lay != b.still.Scheme.Plan.Underlay { // a gesture moves the picture
+		moved := *b.still.Scheme
+		moved.Plan.Underlay = s.lay
+		in.Scheme = &moved
+	}
 	in.Show[scene.LayerGrid] = b.grid
 	if len(b.hidden) > 0 {
 		in.Skip = func(id doc.ID) bool { return b.hidden[id] }
@@ -108,6 +115,9 @@ func (b *Board) input(f *layout.Frame) scene.Input {
 		Show: scene.AllLayers(), Palette: b.palette, Screen: true,
 	}
 	in.Show[scene.LayerGrid] = false
+	if f.Under != nil {
+		in.Picture = f.Under.Picture
+	}
 	if f.Circuits != nil {
 		in.Lengths = f.Circuits.Lengths
 	}
@@ -116,7 +126,7 @@ func (b *Board) input(f *layout.Frame) scene.Input {
 
 // looksSame reports whether two frames give the same picture of the plan.
 func looksSame(a, b *layout.Frame) bool {
-	if a.Scheme != b.Scheme || a.Stock != b.Stock || len(a.Findings) != len(b.Findings) {
+	if a.Scheme != b.Scheme || a.Stock != b.Stock || a.Under != b.Under || len(a.Findings) != len(b.Findings) {
 		return false
 	}
 	for i := range a.Findings {

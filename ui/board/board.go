@@ -150,6 +150,12 @@ func (b *Board) Select(ids ...doc.ID) {
 // SetSnap turns snapping on or off.
 func (b *Board) SetSnap(on bool) { b.session.SetSnap(on) }
 
+// SetSnaps chooses what catches the pointer while snapping is on.
+func (b *Board) SetSnaps(c tool.Snaps) { b.session.SetSnaps(c) }
+
+// Snaps returns what catches the pointer while snapping is on.
+func (b *Board) Snaps() tool.Snaps { return b.session.Snaps() }
+
 // Snap reports whether snapping is on.
 func (b *Board) Snap() bool { return b.session.Snap() }
 
@@ -188,6 +194,9 @@ func (b *Board) SetFrame(f *layout.Frame) {
 	}
 	if f.Preview && b.still != nil {
 		b.hide(affected(b.still.Scheme, f.Scheme))
+		if f.Scheme.Plan.Underlay != b.base.lay {
+			b.base.redraw()
+		}
 	} else {
 		b.settle(f)
 	}
@@ -202,7 +211,7 @@ func (b *Board) SetFrame(f *layout.Frame) {
 
 // settle takes a frame without a preview as what the base shows.
 func (b *Board) settle(f *layout.Frame) {
-	same := b.still != nil && len(b.hidden) == 0 && looksSame(b.still, f)
+	same := b.still != nil && len(b.hidden) == 0 && looksSame(b.still, f) && f.Scheme.Plan.Underlay == b.base.lay
 	b.still, b.hidden = f, nil
 	if !same {
 		b.base.redraw()
@@ -229,7 +238,7 @@ func (b *Board) hide(ids map[doc.ID]bool) {
 // send gives an event to the tool and shows what came of it.
 func (b *Board) send(e tool.Event) tool.Verdict {
 	e.At = b.view.plan(b.in.pointer)
-	e.Reach = b.view.length(pickUnits)
+	e.Reach, e.Keyed = b.view.length(pickUnits), b.in.keyed
 	b.sending = true
 	v := b.session.Send(e)
 	b.sending = false
@@ -258,7 +267,7 @@ func (b *Board) changed() {
 // showHint asks the tool in hand what it has to say at the pointer.
 func (b *Board) showHint() {
 	b.sending = true
-	b.session.Send(tool.Event{Kind: tool.Move, At: b.view.plan(b.in.pointer), Reach: b.view.length(pickUnits), Mods: b.modifiers()})
+	b.session.Send(tool.Event{Kind: tool.Move, At: b.view.plan(b.in.pointer), Reach: b.view.length(pickUnits), Keyed: b.in.keyed, Mods: b.modifiers()})
 	b.sending = false
 }
 

@@ -230,8 +230,8 @@ func TestDrawRunWithTypedLength(t *testing.T) {
 	}
 	h.click(0, 0)
 	h.move(h.where(1, 3))
-	h.typed("1.5m<90")
-	if !h.board.over.shows("1.5m<90_") {
+	h.typed("1.5m<0")
+	if !h.board.over.shows("1.5m<0_") {
 		t.Error("the length typed is not shown")
 	}
 	h.key(fyne.KeyReturn)
@@ -300,7 +300,7 @@ func TestArrowsNudgeSelection(t *testing.T) {
 	h.key(fyne.KeyUp)
 	h.mods.Shift = true
 	h.key(fyne.KeyLeft)
-	if want := geom.Pt(3.99, 0.1); h.lamp("l1") != want {
+	if want := geom.Pt(3, 0.1); h.lamp("l1") != want {
 		t.Errorf("lamp at %v, want %v", h.lamp("l1"), want)
 	}
 }

@@ -68,7 +68,7 @@ func (b *Board) TypedKey(e *fyne.KeyEvent) {
 	}
 	b.marked = ""
 	mods := b.modifiers()
-	if arrows[name] && b.Tool().Name() != tool.NameSelect {
+	if arrows[name] && b.Tool().Name() != tool.NameSelect && b.Tool().Name() != tool.NameMovePicture {
 		b.movePointer(name, mods) // what was placed last is selected, and must stay where it is
 		return
 	}
@@ -216,6 +216,9 @@ func (b *Board) KeyUp(e *fyne.KeyEvent) {
 func (b *Board) TypedShortcut(s fyne.Shortcut) {
 	if _, all := s.(*fyne.ShortcutSelectAll); all {
 		b.send(tool.Event{Kind: tool.Key, Key: tool.KeySelectAll, Mods: b.modifiers()})
+		return
+	}
+	if b.nudged(s) {
 		return
 	}
 	if b.cfg.OnShortcut != nil {

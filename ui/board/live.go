@@ -96,6 +96,7 @@ func (l *live) generate(w, h int) image.Image {
 	}
 	in := l.board.input(l.board.frame)
 	in.Skip = func(id doc.ID) bool { return !l.ids[id] }
+	in.Show[scene.LayerPicture] = false // it is in the base
 	size := l.raster.Size()
 	list := scene.Build(in, l.view.scene(), float64(size.Width)/unitsPerMM, float64(size.Height)/unitsPerMM)
 	list.Background.A = 0
@@ -126,6 +127,13 @@ func affected(from, to *doc.Scheme) map[doc.ID]bool {
 	for _, id := range ends {
 		if id != "" {
 			ids[id] = true
+		}
+	}
+	for _, s := range []*doc.Scheme{from, to} {
+		for _, m := range s.Dimensions.All() {
+			if ids[m.From.On] || ids[m.To.On] {
+				ids[m.ID] = true // it measures what changes
+			}
 		}
 	}
 	return ids

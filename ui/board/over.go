@@ -20,6 +20,7 @@ const (
 	boxUnits    = 14 // half side of the box around a selected thing
 	handleUnits = 4  // half side of the handle at a bend
 	noteSize    = 14 // text size of the measure
+	typedSize   = 16 // text size of what is typed
 )
 
 // over is what floats above the plan.
@@ -94,18 +95,29 @@ func (o *over) gesture(v tool.Overlay) {
 	if v.Rubber != nil {
 		lo := b.view.at(geom.Point{X: v.Rubber.Min.X, Y: v.Rubber.Max.Y})
 		hi := b.view.at(geom.Point{X: v.Rubber.Max.X, Y: v.Rubber.Min.Y})
-		o.pool.rect(lo, fyne.NewSize(hi.X-lo.X, hi.Y-lo.Y), o.wash, o.mark, 1)
+		if v.Crossing { // without a wash and with a double edge: told by shape too
+			o.pool.rect(lo, fyne.NewSize(hi.X-lo.X, hi.Y-lo.Y), nil, o.mark, 1)
+			o.pool.rect(lo.AddXY(3, 3), fyne.NewSize(max(0, hi.X-lo.X-6), max(0, hi.Y-lo.Y-6)), nil, o.mark, 1)
+		} else {
+			o.pool.rect(lo, fyne.NewSize(hi.X-lo.X, hi.Y-lo.Y), o.wash, o.mark, 1)
+		}
 	}
 	if v.Hover != "" && !b.panning() {
 		o.hover(v.Hover)
 	}
 	if v.Snap != nil {
-		at := b.view.at(*v.Snap)
-		o.cross(at, 7)
-		o.pool.square(at, 3, o.paper, o.mark, 1.5)
+		o.snapMark(*v.Snap, v.Caught)
+	}
+	if v.Corner != nil {
+		at := b.view.at(*v.Corner) // rings lie over the outline, squares under it
+		o.pool.ring(at, handleUnits, o.mark, handleUnits)
+		o.pool.ring(at, handleUnits+6, o.mark, 2.5)
 	}
 	if v.Note != "" {
 		o.note(v.Note, b.view.at(v.NoteAt))
+	}
+	if v.Typed != "" {
+		o.typed(v.Typed, b.view.at(v.NoteAt), v.Note != "")
 	}
 }
 
@@ -129,6 +141,23 @@ func (o *over) note(text string, at fyne.Position) {
 	o.pool.text(text, at, o.ink, noteSize)
 }
 
+// typed shows what is being typed, over the place so that the note keeps its
+// own: larger, and framed like a field.
+func (o *over) typed(text string, at fyne.Position, noted bool) {
+	size := fyne.MeasureText(text, typedSize, fyne.TextStyle{})
+	board := o.board.Size()
+	at = at.AddXY(14, -14-size.Height)
+	at.X = max(8, min(at.X, board.Width-size.Width-8))
+	if at.Y < 6 {
+		at.Y += size.Height + 28
+		if noted {
+			at.Y += size.Height
+		}
+	}
+	o.pool.rect(at.SubtractXY(6, 3), size.AddWidthHeight(12, 6), o.paper, o.mark, 2)
+	o.pool.text(text, at, o.ink, typedSize)
+}
+
 // hover rings what a click would take.
 func (o *over) hover(id doc.ID) {
 	b := o.board
@@ -138,6 +167,10 @@ func (o *over) hover(id doc.ID) {
 	}
 	if r, ok := b.frame.Scheme.Runs.Get(id); ok {
 		o.pool.path(b.places(doc.RunPath(b.frame.Scheme, r)), o.mark, 1.5, b.Size())
+	}
+	if d, ok := b.frame.Scheme.Dimensions.Get(id); ok {
+		sh := doc.ShapeOf(b.frame.Scheme, d)
+		o.pool.path(b.places([]geom.Point{sh.A, sh.B}), o.mark, 1.5, b.Size())
 	}
 }
 
@@ -177,6 +210,7 @@ func (o *over) selection() {
 	}
 	for _, id := range ids {
 		o.selected(id, len(ids) == 1)
+		o.padlock(b.frame.Scheme, id)
 	}
 }
 
@@ -201,6 +235,10 @@ func (o *over) selected(id doc.ID, only bool) {
 		o.pool.square(b.view.at(p.At), boxUnits, nil, o.mark, 2)
 		return
 	}
+	if d, ok := s.Dimensions.Get(id); ok {
+		o.dimension(d, only)
+		return
+	}
 	places := b.places(outline(s, id))
 	// On a bed of paper, because a run often lies along a wall as dark as the mark.
 	o.pool.path(places, o.paper, 6, b.Size())
@@ -208,15 +246,26 @@ func (o *over) selected(id doc.ID, only bool) {
 	if !only {
 		return
 	}
+	tool.Middles(s, id, o.board.view.length(pickUnits), func(_ int, p geom.Point) {
+		if at := o.board.view.at(p); o.near(at) {
+			o.pool.ring(at, handleUnits, o.mark, 1.5)
+		}
+	})
 	r, _ := s.Runs.Get(id)
 	for i, p := range places {
 		if r != nil && !tool.OwnVertex(r, i) {
 			continue
 		}
-		if p.X > -20 && p.Y > -20 && p.X < b.Size().Width+20 && p.Y < b.Size().Height+20 {
+		if o.near(p) {
 			o.pool.square(p, handleUnits, o.paper, o.mark, 1.5)
 		}
 	}
+}
+
+// near reports whether a place is on the board or just beside it.
+func (o *over) near(p fyne.Position) bool {
+	size := o.board.Size()
+	return p.X > -20 && p.Y > -20 && p.X < size.Width+20 && p.Y < size.Height+20
 }
 
 // outline returns the points along which a run, line or area is marked.
@@ -227,6 +276,9 @@ func outline(s *doc.Scheme, id doc.ID) []geom.Point {
 		return doc.RunPath(s, e)
 	case *doc.Line:
 		return e.Path
+	case *doc.Dimension:
+		sh := doc.ShapeOf(s, e)
+		return []geom.Point{sh.From, sh.A, sh.B, sh.To}
 	case *doc.Area:
 		if len(e.Ring) > 0 {
 			return append(e.Ring[:len(e.Ring):len(e.Ring)], e.Ring[0])

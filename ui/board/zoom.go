@@ -24,7 +24,7 @@ func (b *Board) ZoomFit() {
 	if b.frame == nil || b.Size().Width < 1 {
 		return
 	}
-	r := doc.Bounds(b.frame.Scheme)
+	r := doc.Bounds(b.frame.Scheme).Union(b.frame.Scheme.Plan.Underlay.Bounds())
 	if r.Empty() {
 		// An empty plan shows a garden's worth of grid, its origin lower left.
 		r = geom.Around(geom.Pt(0, 0), geom.Pt(15, 10))

@@ -26,6 +26,9 @@ func boxForm(on *subject) *form {
 			return ""
 		}
 		out := strconv.Itoa(b.Entries) + " entries, " + b.IP
+		if b.Side > 0 {
+			out += ", " + strconv.FormatFloat(float64(b.Side)*1e3, 'f', 0, 64) + " mm square"
+		}
 		if b.Buried {
 			out += ", made for burial"
 		}

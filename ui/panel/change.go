@@ -31,6 +31,8 @@ func put(e doc.Entity) edit.Operation {
 		return edit.SetLine{Line: e}
 	case *doc.Mark:
 		return edit.SetMark{Mark: e}
+	case *doc.Dimension:
+		return edit.SetDimension{Dimension: e}
 	}
 	panic(fmt.Sprintf("panel: put of %T", e))
 }

@@ -79,6 +79,9 @@ func (p *Findings) waysOut(f *finding.Finding) []fyne.CanvasObject {
 	for _, r := range lay.Untried(f, tried) {
 		out = append(out, p.remedyLine(r))
 	}
+	if why := lay.NoEdit(f.Code); why != "" {
+		out = append(out, quiet("No change of the plan leads out of this: "+why))
+	}
 	return out
 }
 

@@ -63,7 +63,7 @@ func TestOpenedFindingShowsItsCures(t *testing.T) {
 	}
 	answer()
 	got := texts(r.detail)
-	for _, want := range []string{"Move S1 to the middle of its lamps: 11.62 V at L10 (3.15 %)", "18.5 m more of Armoured", "2.5 mm² for every run to L10: 10.86 V", "It leaves VD-02 (Decide)"} {
+	for _, want := range []string{"Move S1 to the middle of its lamps: 11.62 V at L10 (3.15 %)", "18.5 m more of Armoured", "2.5 mm² for every run to L10: 10.86 V", "It leaves VD-02 volt drop at extra-low voltage (Decide)"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("expected %q in\n%s", want, got)
 		}

@@ -269,6 +269,13 @@ func (p *Findings) detail(f finding.Finding) []fyne.CanvasObject {
 			}
 		}))
 	}
+	if want := schemeAsked[f.Code]; SchemeAsks(frame.Scheme, f.Code) && len(want) > 0 && want[0] == countryCaption {
+		buttons.Add(p.button("Enter the country", func() {
+			if p.OnEnter != nil {
+				p.OnEnter(f)
+			}
+		}))
+	}
 	switch {
 	case f.Overruled != nil:
 		buttons.Add(p.button("Withdraw decision", func() { p.withdraw(f) }))

@@ -25,6 +25,7 @@ type subject struct {
 	rooms   *layout.Rooms           // see headroom
 	roomsAt uint64
 	show    func(doc.ID) // shows another entity
+	picture func(PictureAct)
 }
 
 func (s *subject) scheme() *doc.Scheme { return s.frame.Scheme }

@@ -27,7 +27,7 @@ func areaForm(on *subject) *form {
 	f.text("Label", func() string { return area().Tag },
 		func(v string) edit.Operation { return set(func(e *doc.Area) { e.Tag = v }) })
 	f.choice("Ground", words(doc.AreaKinds), func() string { return area().Kind },
-		func(v string) edit.Operation { return set(func(e *doc.Area) { e.Kind = v }) })
+		func(v string) edit.Operation { return edit.ChangeKind{ID: on.id, Kind: v} })
 	f.text("Name", func() string { return area().Name },
 		func(v string) edit.Operation { return set(func(e *doc.Area) { e.Name = v }) })
 	f.length("Digging depth", func() geom.Length { return area().DigDepth }, func(v geom.Length) edit.Operation {
@@ -54,7 +54,7 @@ func lineForm(on *subject) *form {
 	f.text("Label", func() string { return l().Tag },
 		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Tag = v }) })
 	f.choice("Line", words(doc.LineKinds), func() string { return l().Kind },
-		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Kind = v }) })
+		func(v string) edit.Operation { return edit.ChangeKind{ID: on.id, Kind: v} })
 	f.text("Name", func() string { return l().Name },
 		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Name = v }) })
 	f.length("Height", func() geom.Length { return l().Height }, func(v geom.Length) edit.Operation {
@@ -79,7 +79,7 @@ func markForm(on *subject) *form {
 	f.text("Label", func() string { return m().Tag },
 		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Tag = v }) })
 	f.choice("Mark", words(doc.MarkKinds), func() string { return m().Kind },
-		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Kind = v }) })
+		func(v string) edit.Operation { return edit.ChangeKind{ID: on.id, Kind: v} })
 	f.text("Name", func() string { return m().Name },
 		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Name = v }) })
 	tree := func() bool { return m().Kind == "tree" }

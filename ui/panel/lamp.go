@@ -34,9 +34,6 @@ func lampForm(on *subject) *form {
 	placeRows(f, func() doc.Place { return lamp().Place },
 		func(p doc.Place) edit.Operation {
 			return set(func(e *doc.Lamp) { e.Place = p })
-		}, func() {
-			f.check("Locked: it cannot be moved", func() bool { return lamp().Lock },
-				func(v bool) edit.Operation { return set(func(e *doc.Lamp) { e.Lock = v }) })
 		})
 	aimRows(f, lamp, set)
 	readings(f)
@@ -81,6 +78,9 @@ func lampFacts(s *doc.Stock, key string) string {
 		out += " AC or DC"
 	} else if l.Load.Nominal < 50 {
 		out += " " + l.Current.String()
+	}
+	if l.Load.Drive > 0 {
+		out = milliamps(l.Load.Drive) + " in series, " + l.Load.Nominal.String() + " across it"
 	}
 	out += ", " + l.Load.Power.String() + ", class " + l.Class.String()
 	if l.IP != "" {

@@ -29,10 +29,11 @@ var askedAt = map[finding.Code][]string{
 }
 
 // schemeAsked is the same for what belongs to the whole scheme.
-var schemeAsked = map[finding.Code][]string{"CIR-10": {checkedCaption}}
+var schemeAsked = map[finding.Code][]string{"CIR-10": {checkedCaption}, "NTF-01": {countryCaption}}
 
-// Captions of yes and no that findings ask for.
+// Captions that findings ask for.
 const (
+	countryCaption  = "Country"
 	switchedCaption = "The spur unit has a two-pole switch"
 	checkedCaption  = "A known dimension was checked"
 )
@@ -55,11 +56,27 @@ func SupplyFor(f *layout.Frame, found *finding.Finding) doc.ID {
 	return ""
 }
 
+// SchemeAsks reports whether a finding asks for something of the whole scheme
+// that is still open; it is entered in the form shown with nothing selected.
+func SchemeAsks(s *doc.Scheme, code finding.Code) bool {
+	switch code {
+	case "NTF-01":
+		return s.Country == ""
+	case "CIR-10":
+		return !s.Plan.Checked
+	}
+	return false
+}
+
 // Asked brings the row into view where what the finding asks for is entered,
 // the first one left empty if there is one, and marks its caption.
 func (p *Properties) Asked(code finding.Code) {
 	p.unmark()
 	if p.now == nil {
+		return
+	}
+	if (code == "CIR-10" || code == "PIC-01") && p.on.scheme().Plan.Underlay.Present() {
+		p.ShowPicture() // both are about it
 		return
 	}
 	var wanted []string

@@ -8,6 +8,7 @@ import (
 	"duskwire/calc/finding"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
+	"duskwire/layout/edit"
 )
 
 // TestFindingLeadsToItsRow: what a finding asks for is shown and marked, the
@@ -43,6 +44,20 @@ func TestFindingLeadsToItsRow(t *testing.T) {
 	p.SetSelection(nil)
 	if p.marked != nil {
 		t.Error("the mark outlives the form")
+	}
+	for _, country := range []string{"England", ""} {
+		rules := d.Frame().Scheme.Rules
+		if err := d.Commit(edit.SetRules{Rules: rules, Country: country}); err != nil {
+			t.Fatal(err)
+		}
+		if got := SchemeAsks(d.Frame().Scheme, "NTF-01"); got != (country == "") {
+			t.Errorf("country %q: NTF-01 asks for it: %v", country, got)
+		}
+	}
+	p.SetFrame(d.Frame())
+	p.Asked("NTF-01")
+	if p.marked == nil || p.marked.Text != "Country" {
+		t.Errorf("NTF-01 without a country marks %v", p.marked)
 	}
 	f := d.Frame()
 	lamp := string(doc.WithTag(f.Scheme, "L1").Key())

@@ -7,41 +7,22 @@ import (
 
 // Lists to choose from, made from the stock book of the frame.
 
-func lampOptions(s *doc.Stock) (out []option) {
-	for _, i := range s.Lamps {
-		out = append(out, option{i.Key, i.Name})
-	}
-	return out
-}
-
-func boxOptions(s *doc.Stock) (out []option) {
-	for _, i := range s.Boxes {
-		out = append(out, option{i.Key, i.Name})
-	}
-	return out
-}
-
-func gearOptions(s *doc.Stock) (out []option) {
-	for _, i := range s.Gear {
-		out = append(out, option{i.Key, i.Name})
-	}
-	return out
-}
-
-func sourceOptions(s *doc.Stock) (out []option) {
-	for _, i := range s.Sources {
-		out = append(out, option{i.Key, i.Name})
-	}
-	return out
-}
-
-// cableOptions lists the cables.
-func cableOptions(s *doc.Stock) []option {
-	out := []option{{"", "not chosen"}}
-	for _, c := range s.Cables {
+// offered turns stock to choose from into options.
+func offered(list []doc.Choice) (out []option) {
+	for _, c := range list {
 		out = append(out, option{c.Key, c.Name})
 	}
 	return out
+}
+
+func lampOptions(s *doc.Stock) []option   { return offered(s.Choices(doc.LampKind)) }
+func boxOptions(s *doc.Stock) []option    { return offered(s.Choices(doc.BoxKind)) }
+func gearOptions(s *doc.Stock) []option   { return offered(s.Choices(doc.GearKind)) }
+func sourceOptions(s *doc.Stock) []option { return offered(s.Choices(doc.SourceKind)) }
+
+// cableOptions lists the cables.
+func cableOptions(s *doc.Stock) []option {
+	return append([]option{{"", "not chosen"}}, offered(s.Choices(doc.RunKind))...)
 }
 
 // sheathOptions lists the runs in whose cable a run may have its cores.
@@ -60,11 +41,9 @@ func sheathOptions(s *doc.Scheme, own doc.ID) []option {
 func indoorOptions(s *doc.Stock) []option {
 	out := []option{{"", "Not known"}}
 	for _, ground := range []bool{false, true} {
-		for _, c := range s.Cables {
-			if (c.Buriable || !c.Mains) == ground {
-				out = append(out, option{c.Key, c.Name})
-			}
-		}
+		out = append(out, offered(s.CableChoices(func(c *network.Cable) bool {
+			return (c.Buriable || !c.Mains) == ground
+		}))...)
 	}
 	return out
 }

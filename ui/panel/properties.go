@@ -17,6 +17,8 @@ type Properties struct {
 	// OnOpen is called when someone wants the properties of another entity, such
 	// as the zone of a lamp; without it the panel shows it by itself.
 	OnOpen func(doc.ID)
+	// OnPicture gets the buttons of the picture under the plan.
+	OnPicture func(PictureAct)
 
 	on     subject
 	title  *widget.Label
@@ -39,12 +41,18 @@ func NewProperties(desk Desk) *Properties {
 			doc.NoKind: schemeForm, doc.SupplyKind: supplyForm, doc.BoxKind: boxForm, doc.LampKind: lampForm,
 			doc.GearKind: gearForm, doc.SourceKind: sourceForm, doc.RunKind: runForm,
 			doc.ZoneKind: zoneForm, doc.AreaKind: areaForm, doc.LineKind: lineForm, doc.MarkKind: markForm,
+			doc.DimensionKind: dimensionForm,
 		},
 	}
 	p.body = container.NewVBox()
 	p.scroll = container.NewVScroll(container.New(inset{}, p.body))
 	p.on.wheel = p.scroll.Scrolled
 	p.on.show = p.open
+	p.on.picture = func(a PictureAct) {
+		if p.OnPicture != nil {
+			p.OnPicture(a)
+		}
+	}
 	p.choose()
 	return p
 }
@@ -135,6 +143,9 @@ func (p *Properties) formOf(kind doc.Kind) *form {
 		return nil
 	}
 	f := p.make[kind](&p.on)
+	if kind != doc.NoKind {
+		lockRow(f)
+	}
 	p.forms[kind] = f
 	return f
 }
@@ -147,7 +158,7 @@ func (p *Properties) retitle() {
 		title = capital(kind.String()) + " " + e.Label()
 	case len(p.picked) > 1 && p.now == nil:
 		title = strconv.Itoa(len(p.picked)) + " things selected"
-		many = "Drag one to move them all, press Delete to take them out, or click one to see its properties."
+		many = "Drag one to move them all, press Delete to take them out, or click one to see its properties. The Arrange menu lines them up, spaces, mirrors and turns them."
 	}
 	if p.title.Text != title {
 		p.title.SetText(title)

@@ -2,6 +2,7 @@ package panel
 
 import (
 	"duskwire/calc"
+	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 )
 
@@ -47,7 +48,13 @@ func pointRows(f *form, n int, have func(int, func(calc.Point) bool) func() bool
 	figure := func(name string, want func(calc.Point) bool, text func(calc.Point) string) {
 		f.figure(name, func() string { p, _ := on.point(n); return text(p) }).when = have(n, want)
 	}
-	figure("Voltage", nil, func(p calc.Point) string { return p.Voltage.String() + " of " + p.Nominal.String() })
+	figure("Voltage", nil, func(p calc.Point) string {
+		if p.Drive > 0 {
+			return seriesVolts(p)
+		}
+		return p.Voltage.String() + " of " + p.Nominal.String()
+	})
+	stringRow(figure, on)
 	figure("Volt drop", nil, func(p calc.Point) string { return p.Drop.String() + ", " + q.Percent(p.DropRatio) })
 	figure("Current", nil, func(p calc.Point) string { return p.Current.String() })
 	loop := func(p calc.Point) bool { return p.Loop.Applies }
@@ -63,4 +70,39 @@ func pointRows(f *form, n int, have func(int, func(calc.Point) bool) func() bool
 	})
 	figure("Meter, cold", known, func(p calc.Point) string { return "Zs " + p.Loop.Cold.String() })
 	figure("R1+R2, cold", known, func(p calc.Point) string { return p.Loop.R1R2Cold.String() })
+}
+
+// seriesVolts is the reading at a point of a string of constant current.
+func seriesVolts(p calc.Point) string {
+	switch {
+	case !p.Trusted:
+		return "no reading: the driver cannot feed the string as it is"
+	case p.Kind == network.LampNode:
+		return p.Voltage.String() + " across it"
+	case p.Kind == network.SecondaryNode:
+		return p.Voltage.String() + " over the whole string"
+	}
+	return p.Voltage.String() + " between the cores"
+}
+
+// stringRow adds what the whole string takes, against the range of its driver.
+func stringRow(figure func(string, func(calc.Point) bool, func(calc.Point) string), on *subject) {
+	of := func(p calc.Point) (calc.String, bool) {
+		for _, r := range on.frame.Results {
+			for _, s := range r.Strings {
+				if p.Drive > 0 && p.System == s.System {
+					return s, true
+				}
+			}
+		}
+		return calc.String{}, false
+	}
+	figure("String", func(p calc.Point) bool { _, ok := of(p); return ok }, func(p calc.Point) string {
+		s, _ := of(p)
+		volts := s.Least.String() + " to " + s.Most.String()
+		if !s.Volts.Known {
+			return s.State + "; the driver gives " + volts
+		}
+		return s.Volts.Value.String() + ", " + s.State + " the driver's " + volts
+	})
 }

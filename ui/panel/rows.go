@@ -277,6 +277,12 @@ func (r *fixedRow) show()  { r.applies() }
 func (r *fixedRow) reset() { r.applies() }
 func (r *fixedRow) flush() {}
 
+// heads reports whether the row is the heading of that text.
+func (r *fixedRow) heads(text string) bool {
+	l, ok := r.box.Objects[0].(*widget.Label)
+	return ok && l.Text == text
+}
+
 func same(a, b []string) bool {
 	if len(a) != len(b) {
 		return false

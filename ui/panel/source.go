@@ -29,6 +29,9 @@ func sourceForm(on *subject) *form {
 			kind = "regulated"
 		}
 		out := c.Nominal.String() + " " + c.Current.String() + ", " + c.Rated.String() + ", " + kind
+		if c.Drive > 0 {
+			out = driverFacts(c)
+		}
 		if c.SELV {
 			out += ", SELV"
 		}

@@ -32,6 +32,19 @@ func supplyFacts(leakage, inrush q.Ampere, dims network.Answer) string {
 	return out
 }
 
+// driverFacts tells what a constant-current source gives.
+func driverFacts(c network.Converter) string {
+	volts := "up to " + c.Most.String()
+	if c.Least > 0 {
+		volts = c.Least.String() + " to " + c.Most.String()
+	}
+	out := milliamps(c.Drive) + " constant current, " + volts + " " + c.Current.String()
+	if float64(c.Rated) < float64(c.Drive)*float64(c.Most)*(1-1e-9) {
+		out += ", " + c.Rated.String()
+	}
+	return out
+}
+
 // gearFacts tells the ratings of gear.
 func gearFacts(g network.Gear) string {
 	out := ""

@@ -30,9 +30,10 @@ func schemeForm(on *subject) *form {
 		return out
 	}, func() string { return s().Rules },
 		func(v string) edit.Operation { return edit.SetRules{Rules: v, Country: s().Country} })
-	f.field("Country", "such as England", "", func() string { return s().Country },
+	f.field(countryCaption, "such as England", "", func() string { return s().Country },
 		func(v string) error { return on.desk.Commit(edit.SetRules{Rules: s().Rules, Country: v}) })
 	planRows(f)
+	pictureRows(f)
 	surveyRows(f)
 	return f
 }

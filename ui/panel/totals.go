@@ -58,7 +58,7 @@ func (s *Status) Help() fyne.CanvasObject { return s.help }
 // SetFrame shows the totals of another frame.
 func (s *Status) SetFrame(f *layout.Frame) {
 	t := f.Totals
-	text := strconv.Itoa(t.Lamps) + plural(t.Lamps, " lamp", " lamps") + "  ·  " + t.Load.String() +
+	text := strconv.Itoa(t.Lamps) + plural(t.Lamps, " lamp", " lamps") + "  ·  " + t.Load.String() + standby(t) +
 		"  ·  " + t.Cable.String() + " cable"
 	if t.DropAt != "" {
 		text += "  ·  worst drop " + q.Percent(t.WorstDrop) + " at " + t.DropAt
@@ -82,12 +82,23 @@ func (s *Status) SetFrame(f *layout.Frame) {
 	put(s.levels[2], strconv.Itoa(t.Note)+plural(t.Note, " Note", " Notes"))
 }
 
+// standby adds what gear takes around the clock to the load.
+func standby(t layout.Totals) string {
+	switch {
+	case t.Standby > 0 && t.Unsaid > 0:
+		return " + " + t.Standby.String() + " or more standby"
+	case t.Standby > 0:
+		return " + " + t.Standby.String() + " standby"
+	}
+	return ""
+}
+
 // fit shows the totals in full, or with fewer words when there is no room.
 func (s *Status) fit(width float32) {
 	text := s.full
 	need := fyne.MeasureText(text, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width + 2*theme.Size(theme.SizeNameInnerPadding)
 	if need > width && width > 0 {
-		text = strings.NewReplacer(" cable", "", "worst ", "", "tightest ", "").Replace(text)
+		text = strings.NewReplacer(" cable", "", " or more standby", "+", " standby", "", "worst ", "", "tightest ", "").Replace(text)
 	}
 	if s.totals.Text != text {
 		s.totals.SetText(text)

@@ -1,0 +1,119 @@
+package ui
+
+import (
+	"context"
+	"errors"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2/test"
+)
+
+// clockBridge is a bridge whose timers fire when the test says so.
+func clockBridge() (b *Bridge, queue chan func(), fire func()) {
+	queue = make(chan func(), 16)
+	b = NewBridge(func(f func()) { queue <- f })
+	timers := make(chan func(), 16)
+	b.later = func(_ time.Duration, f func()) { timers <- f }
+	fire = func() {
+		for {
+			select {
+			case f := <-timers:
+				f()
+				(<-queue)()
+			default:
+				return
+			}
+		}
+	}
+	return b, queue, fire
+}
+
+// Long work is shown with what it says of itself; short work never is.
+func TestLongWorkIsShown(t *testing.T) {
+	b, queue, fire := clockBridge()
+	var shown []Progress
+	b.OnShown = func(list []Progress) { shown = list }
+	said, goOn := make(chan bool), make(chan bool)
+	var got int
+	RunTask(b, Task{Key: "k", Title: "Opening a.yaml"}, func(_ context.Context, report Report) (int, error) {
+		report(0.25, "reading")
+		said <- true
+		<-goOn
+		return 7, nil
+	}, func(n int, _ error) { got = n })
+	<-said
+	if shown != nil {
+		t.Fatalf("shown at once: %+v", shown)
+	}
+	fire()
+	if len(shown) != 1 || shown[0].Title != "Opening a.yaml" || shown[0].Share != 0.25 || shown[0].Step != "reading" {
+		t.Fatalf("shown %+v", shown)
+	}
+	close(goOn)
+	(<-queue)()
+	if got != 7 || len(shown) != 0 {
+		t.Errorf("result %d, still shown %+v", got, shown)
+	}
+	RunTask(b, Task{Key: "k", Title: "Short"}, func(context.Context, Report) (int, error) { return 8, nil }, func(n int, _ error) { got = n })
+	(<-queue)()
+	fire()
+	if got != 8 || len(shown) != 0 {
+		t.Errorf("result %d, shown %+v after the end", got, shown)
+	}
+}
+
+// Cancel drops work that changes nothing at once, and waits for the end of
+// work that may have written.
+func TestCancel(t *testing.T) {
+	for _, whole := range []bool{false, true} {
+		b, queue, fire := clockBridge()
+		var shown []Progress
+		b.OnShown = func(list []Progress) { shown = list }
+		goOn := make(chan bool)
+		var ended []error
+		RunTask(b, Task{Key: "k", Title: "Work", Whole: whole}, func(ctx context.Context, _ Report) (int, error) {
+			<-goOn
+			return 1, ctx.Err()
+		}, func(_ int, err error) { ended = append(ended, err) })
+		fire()
+		shown[0].Cancel()
+		if whole && (len(ended) != 0 || len(shown) != 1 || !shown[0].Stopping) {
+			t.Errorf("work that may have written: ended %v, shown %+v", ended, shown)
+		}
+		if !whole && (len(ended) != 1 || len(shown) != 0) {
+			t.Errorf("other work: ended %v, shown %+v", ended, shown)
+		}
+		close(goOn)
+		(<-queue)()
+		if len(ended) != 1 || !errors.Is(ended[0], context.Canceled) || b.Busy("k") {
+			t.Errorf("whole %v: ended %v", whole, ended)
+		}
+	}
+}
+
+// The row lies over the line of help while there is something to show.
+func TestProgressRow(t *testing.T) {
+	test.NewTempApp(t)
+	p := newProgressRow()
+	if p.box.Visible() {
+		t.Error("visible with nothing to show")
+	}
+	cancelled := 0
+	p.show([]Progress{{Title: "Saving a.pdf", Share: -1, Step: "drawing", Cancel: func() { cancelled++ }}, {Title: "Other"}})
+	if !p.box.Visible() || p.text.Text != "Saving a.pdf: drawing (and 1 more)…" || p.bar.Visible() {
+		t.Errorf("row %q, bar %v", p.text.Text, p.bar.Visible())
+	}
+	test.Tap(p.cancel)
+	if cancelled != 1 {
+		t.Error("the button does not cancel")
+	}
+	p.show([]Progress{{Title: "Saving a.pdf", Stopping: true}})
+	if !p.cancel.Disabled() || p.text.Text != "Stopping: saving a.pdf…" {
+		t.Errorf("row %q", p.text.Text)
+	}
+	p.show(nil)
+	if p.box.Visible() {
+		t.Error("still visible")
+	}
+}

@@ -1,0 +1,96 @@
+package ui
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2/container"
+
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+	"duskwire/layout/tool"
+)
+
+// kindItems lists the kinds of one sort of ground.
+func kindItems(kinds []string) (out []item) {
+	for _, k := range kinds {
+		out = append(out, item{k, strings.ToUpper(k[:1]) + k[1:]})
+	}
+	return out
+}
+
+// addKind adds the list of kinds; a kind comes with its usual figures.
+func (t *tray) addKind(c *choices, name string, kinds []string, at *string) {
+	t.addPick(c, name, func() []item { return kindItems(kinds) }, func() string { return *at },
+		func(k string) { t.set.Ground.Choose(k) })
+}
+
+// addLengthWhen is addLength for a figure that not every kind has.
+func (t *tray) addLengthWhen(c *choices, name string, at *geom.Length, has func() bool) {
+	part := &choices{box: container.NewVBox()}
+	t.addLength(part, func() string { return name }, func() *geom.Length { return at })
+	c.box.Add(part.box)
+	c.rows = append(c.rows, part.rows...)
+	c.rows = append(c.rows, func() {
+		if has() {
+			part.box.Show()
+		} else {
+			part.box.Hide()
+		}
+	})
+}
+
+func (t *tray) areaChoices() *choices {
+	c, a := &choices{box: container.NewVBox()}, &t.set.Ground.Area
+	t.addKind(c, "Ground", doc.AreaKinds, &a.Kind)
+	t.addLengthWhen(c, "Digging depth", &a.DigDepth, func() bool { return a.Kind != "building" })
+	t.addLengthWhen(c, "Height", &a.Height, func() bool { return doc.HasHeight(a.Kind) })
+	return c
+}
+
+func (t *tray) lineChoices() *choices {
+	c, l := &choices{box: container.NewVBox()}, &t.set.Ground.Line
+	t.addKind(c, "Line", doc.LineKinds, &l.Kind)
+	t.addLengthWhen(c, "Height", &l.Height, func() bool { return doc.HasHeight(l.Kind) })
+	t.addPick(c, "Whose", func() []item {
+		return []item{{"", "Not known"}, {"own", "Own"}, {"neighbour", "Neighbour's"}}
+	}, func() string { return l.Owner }, func(k string) { l.Owner = k })
+	return c
+}
+
+func (t *tray) markChoices() *choices {
+	c, m := &choices{box: container.NewVBox()}, &t.set.Ground.Mark
+	tree := func() bool { return m.Kind == "tree" }
+	t.addKind(c, "Mark", doc.MarkKinds, &m.Kind)
+	t.addLengthWhen(c, "Trunk, radius", &m.Radius, tree)
+	t.addLengthWhen(c, "Crown, radius", &m.Crown, tree)
+	t.addLengthWhen(c, "Height, 0 for not known", &m.Place.Height, func() bool { return m.Kind == "window" })
+	return c
+}
+
+// takeKind takes the tool that draws the kind of ground.
+func (w *Window) takeKind(kind string) {
+	if name := w.defaults.Ground.Choose(kind); name != "" {
+		w.take(name)
+	}
+}
+
+// groundMenu is the Ground part of the Place menu: the kinds, sort by sort.
+func (w *Window) groundMenu(m *menus) *entry {
+	sorts := []struct {
+		name  string
+		kinds []string
+	}{{tool.NameArea, doc.AreaKinds}, {tool.NameLine, doc.LineKinds}, {tool.NameMark, doc.MarkKinds}}
+	var parts []*entry
+	for _, s := range sorts {
+		var kinds []*entry
+		for _, k := range kindItems(s.kinds) {
+			kinds = append(kinds, w.item(k.name, "", nil, func() { w.takeKind(k.key) }))
+		}
+		part := w.item(s.name, "", nil, func() {})
+		part.ChildMenu = m.menu(s.name, kinds...)
+		parts = append(parts, part)
+	}
+	ground := w.item("Ground", "", nil, func() {})
+	ground.ChildMenu = m.menu("Ground", parts...)
+	return ground
+}
