@@ -36,6 +36,7 @@ var order = map[string]int{
 	"layout/scene":   13,
 	"layout":         14,
 	"layout/output":  15, // sheets are printed from a published frame
+	"layout/packs":   16, // and packs are made of sheets
 
 	"ui/board": 20,
 	"ui/panel": 20,

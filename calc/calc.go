@@ -42,6 +42,8 @@ type Point struct {
 	// R1R2Test is R1+R2 from the supply point at the temperature of the test
 	// (Site.Test): what the continuity test should read.
 	R1R2Test q.Maybe[q.Ohm]
+	// LoopTest is what a loop tester should read at that temperature.
+	LoopTest q.Maybe[q.Ohm]
 	// Expected is the voltage with every conductor as warm as its current makes
 	// it; Voltage is the proof, with the temperature of the tables.
 	Expected q.Maybe[q.Volt]

@@ -172,7 +172,8 @@ type lead struct {
 
 func newRoomer(c *check.Context) *roomer {
 	n := len(c.Net.Nodes)
-	r := &roomer{c: c, p: newProposer(c, newRater(c)), sys: make([]sysRoom, len(c.Net.Systems)),
+	c.Prepare()
+	r := &roomer{c: c, sys: make([]sysRoom, len(c.Net.Systems)),
 		spot: make([]spot, n), lead: make([]lead, n), amps: make([]Headroom, n)}
 	for s := range r.sys {
 		r.sys[s] = sysRoom{low: math.Inf(1), volts: nothing, grow: nothing, amps: nothing, spare: nothing, input: nothing}
@@ -180,8 +181,8 @@ func newRoomer(c *check.Context) *roomer {
 	for i := range r.spot {
 		r.spot[i] = spot{drop: nothing, lamp: nothing, heldDrop: nothing, heldLamp: nothing, grow: nothing, fault: nothing, start: nothing, end: nothing, shortest: math.Inf(1)}
 	}
+	beside(n, func() { r.p = newProposer(c, newRater(c)) }, func() { r.leaks, r.surges = c.Leaks(), c.Switching() })
 	r.medians()
-	r.leaks, r.surges = c.Leaks(), c.Switching()
 	if !c.Trusted() {
 		return r
 	}

@@ -28,7 +28,7 @@ func (r *roomer) run(b int) Headroom {
 		return h // in a ring the current moves with the length
 	}
 	if c.Driven(far) {
-		return r.runInString(b, far)
+		return r.leadIn(b, r.runInString(b, far))
 	}
 	metres, most := math.Inf(1), math.Inf(1)
 	if per := c.PerMetre(b) * float64(c.Flow(b)); per > 0 {
@@ -59,6 +59,12 @@ func (r *roomer) run(b int) Headroom {
 	if t, each := r.faulted(b, far); t.node >= 0 && each > 0 && t.slack/each < metres {
 		metres, h.MetresBinds = t.slack/each, t.code
 	}
+	if left, ok := c.LeadLeft(b); ok {
+		most = math.Min(most, float64(left))
+		if float64(left) < metres {
+			metres, h.MetresBinds = float64(left), "SRC-07"
+		}
+	}
 	if metres > farthest {
 		h.MetresBinds = ""
 		return h
@@ -68,6 +74,19 @@ func (r *roomer) run(b int) Headroom {
 	}
 	if !math.IsInf(most, 1) {
 		h.Most = q.Some(q.Metre(math.Max(most, metres)))
+	}
+	return h
+}
+
+// leadIn lowers the headroom of a run in a string to what the maker of its
+// driver allows.
+func (r *roomer) leadIn(b int, h Headroom) Headroom {
+	left, ok := r.c.LeadLeft(b)
+	if ok && (!h.Metres.Known || left < h.Metres.Value) {
+		h.Metres, h.MetresBinds = q.Some(left), "SRC-07"
+	}
+	if ok && (!h.Most.Known || left < h.Most.Value) {
+		h.Most = q.Some(left)
 	}
 	return h
 }

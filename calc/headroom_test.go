@@ -2,6 +2,7 @@ package calc_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -304,6 +305,27 @@ func TestLampsSwitchedTogether(t *testing.T) {
 					t.Errorf("%s: with %v lamps and %d more %s is %v, want %v", row.what, h.Lamps.Value, more, row.binds, got, want)
 				}
 			}
+		}
+	}
+}
+
+// The cable that a maker allows behind its source binds too: 8 m of 10 m are
+// laid to L2, 5 m of them to L1.
+func TestLongestLeadBinds(t *testing.T) {
+	in := input("spur TN-S zs=0.6 ; board b32-rcbo-30 ; fuse fuse-3 ; S1 = dc60 ; R1 SP1 S1 swa-3x1.5 5 C ; R2 S1+ L1 elv-2x2.5 5 C ; R3 L1 L2 elv-2x2.5 3 C ; R4 S1+ L3 elv-2x2.5 4 C ; L1 = spike ; L2 = spike ; L3 = spike")
+	for b := range in.Net.Branches {
+		if cv := in.Net.Branches[b].Converter; cv != nil {
+			cv.Longest = 10
+		}
+	}
+	r := calc.Evaluate(in)
+	room := calc.Room(in, r)
+	want := map[string]float64{"R2": 2, "R3": 2, "R4": 6}
+	for k, run := range r.Runs {
+		h := room.Runs[k]
+		w, behind := want[run.ID]
+		if behind != (h.MetresBinds == "SRC-07") || behind && math.Abs(float64(h.Metres.Value)-w) > 1e-9 {
+			t.Errorf("%s: %v by %s, want %g m by SRC-07", run.ID, h.Metres, h.MetresBinds, w)
 		}
 	}
 }

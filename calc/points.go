@@ -31,6 +31,9 @@ func points(c *check.Context) []Point {
 				p.DropRatio = float64(p.Drop) / float64(sys.Nominal)
 			}
 			p.R1R2Test.Value, p.R1R2Test.Known = c.TestR1R2(i)
+			if p.Loop.Applies && p.Loop.Known {
+				p.LoopTest = q.Some(c.TestLoop(i))
+			}
 			p.Expected = expectedVolts(c, i, warm[i])
 			p.Light = light(n, p.Voltage, p.Trusted)
 			if c.Driven(i) {

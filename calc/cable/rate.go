@@ -61,7 +61,10 @@ func LegCapacity(c *network.Cable, leg network.Leg, site network.Site, t *Tables
 		out.Missing = "method D is for the ground, the leg is not in it"
 		return out
 	case leg.Support == network.Buried && !c.Buriable:
-		out.Missing = "method D without a duct: in the ground this cable is rated in a duct only"
+		out.Missing = "method D: this cable has no rating in the ground, with a duct or without"
+		if _, ok := c.Rating("D", limited(c, t)); ok {
+			out.Missing = "method D without a duct: in the ground this cable is rated in a duct only"
+		}
 		return out
 	}
 	seventy := limited(c, t)

@@ -2,6 +2,7 @@ package cable
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"duskwire/calc/network"
@@ -233,4 +234,22 @@ func TestCapacityLaws(t *testing.T) {
 			t.Fatalf("a leg more raised %v to %v", before.Iz, after.Iz)
 		}
 	})
+}
+
+// What is said about a cable laid bare in the ground follows its own table: a
+// duct is named only where it would help.
+func TestBareInGround(t *testing.T) {
+	rated, unrated := armoured(), armoured()
+	rated.Buriable, unrated.Buriable = false, false
+	unrated.Ratings = []network.Rating{{Method: "C", Iz: 28, Seventy: true}}
+	for _, row := range []struct {
+		c    *network.Cable
+		duct bool
+	}{{rated, true}, {unrated, false}} {
+		leg := network.Leg{Support: network.Buried, Depth: 0.6, Length: 5}
+		got := LegCapacity(row.c, leg, reference, tables(), false)
+		if got.Known || strings.Contains(got.Missing, "in a duct only") != row.duct {
+			t.Errorf("rated in a duct %v: %q", row.duct, got.Missing)
+		}
+	}
 }

@@ -12,15 +12,15 @@ var rules = join(
 	[]Rule{lightingDropRule, extraLowDropRule, lampVoltageRule, upstreamDropRule},
 	[]Rule{loopRule, supplyLoopRule, loopUnknownRule, protectivePathRule, electrodeRule, stabilityRule, timeRule, coldReadingRule},
 	[]Rule{residualRule, residualTypeRule, sharedResidualRule, promptRule, leakageRule},
-	[]Rule{inrushRule, gearLEDRule, gearCurrentRule, receiverRule, cellRule, zoneControlRule, controlReachRule, dimmableRule, dimmerRule},
+	[]Rule{inrushRule, gearLEDRule, gearCurrentRule, receiverRule, cellRule, zoneControlRule, controlReachRule, fieldRule, dimmableRule, dimmerRule},
 	[]Rule{isolationRule, neutralRule, lampholderRule, thinRule},
 	[]Rule{lineEnergyRule, protectiveEnergyRule, armourEnergyRule},
 	[]Rule{overcurrentApartRule, residualApartRule},
 	[]Rule{earthPathRule, armourEarthRule, carriedRule, jointsRule, metalworkRule},
-	[]Rule{entriesRule, openEntryRule, topEntryRule, lowBoxRule, buriedBoxRule, hiddenBoxRule, leadsRule, roomyBoxRule},
+	[]Rule{entriesRule, openEntryRule, topEntryRule, lowBoxRule, buriedBoxRule, hiddenBoxRule, leadsRule, roomyBoxRule, mownBoxRule},
 	[]Rule{glandKindRule, glandSizeRule},
 	siteRules(),
-	[]Rule{breakingRule, sourceLoadRule, electronicRule, separatedRule, stringRule, driveRule, wiringRule, earthingRule, notificationRule, permissionRule, labelRule},
+	[]Rule{breakingRule, sourceLoadRule, electronicRule, separatedRule, stringRule, driveRule, wiringRule, longOutputRule, earthingRule, notificationRule, permissionRule, labelRule},
 )
 
 func join(groups ...[]Rule) []Rule {

@@ -72,6 +72,7 @@ type Limits struct {
 	BoxSide4        Limit // 0.110 m, up to four
 	BoxSide6        Limit // 0.150 m, up to six
 	DriveSpread     Limit // 0.05: by how much a driver's current may be off its lamps'
+	ElectronicLead  Limit // 2 m of cable behind an electronic source; 0 not asked
 }
 
 // Context is what every rule sees: one circuit, solved.

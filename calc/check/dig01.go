@@ -69,6 +69,14 @@ func (c *Context) judgeDepth(br *network.Branch, leg *network.Leg, st *network.S
 	return depthVerdict{level(within(site.DepthAdvised.Value, d), finding.Note), site.DepthAdvised, "what is advised anywhere"}
 }
 
+// usualDig says that the digging depth was taken and not given.
+func usualDig(st *network.Stretch) []string {
+	if !st.Usual {
+		return nil
+	}
+	return []string{"digging depth of " + over(st) + " not given: " + span(st.Dig) + " taken, as is usual in a " + st.Ground}
+}
+
 func depthFinding(s finding.Subject, leg *network.Leg, st *network.Stretch, v depthVerdict) finding.Finding {
 	f := finding.Finding{Code: "DIG-01", Level: v.level, Subject: s, Also: also(st.Area), Source: v.limit.Source,
 		Figure: span(leg.Depth), Limit: "at least " + spanOf(v.limit)}
@@ -78,7 +86,7 @@ func depthFinding(s finding.Subject, leg *network.Leg, st *network.Stretch, v de
 	if st.Dig > 0 {
 		w.add("digging to be expected there: %s", span(st.Dig))
 	}
-	f.Working = w.String()
+	f.Working, f.Assumed = w.String(), usualDig(st)
 	switch {
 	case leg.Depth <= 0:
 		f.Figure, f.Text = "", s.Label+" is buried in "+over(st)+", but its depth is not given"

@@ -48,7 +48,7 @@ func spadeFinding(s finding.Subject, leg *network.Leg, st *network.Stretch, clea
 	var w lines
 	w.add("leg %d of %s, %s through %s", st.Leg+1, s.Label, st.Length, over(st))
 	w.add("depth %s less digging %s = %s, at least %s", span(leg.Depth), span(st.Dig), span(gap), spanOf(clear))
-	f.Working = w.String()
+	f.Working, f.Assumed = w.String(), usualDig(st)
 	if lv == finding.Held {
 		f.Text = s.Label + " keeps clear of the digging in " + over(st)
 		return f

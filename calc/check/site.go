@@ -35,7 +35,12 @@ type SiteLimits struct {
 	WindowReach  Limit // 20 m from a lamp to a window
 	WhiteSpread  Limit // 300 K between lamps of a zone
 	MovableSlack Limit // 0.5 m at a lamp on a spike
-	ExtraLow     Limit // 50 V, above it the rules for cables in the ground hold
+	// DrainDepth and DrainWidth are of the hole beneath a lamp in the ground.
+	DrainDepth    Limit // 0.3 m
+	DrainWidth    Limit // 0.2 m
+	FestoonHeight Limit // 2.4 m under a festoon
+	SensorReach   Limit // 10 m taken for a sensor that does not say how far it sees
+	ExtraLow      Limit // 50 V, above it the rules for cables in the ground hold
 }
 
 // SupportRow is the greatest distance between supports of a cable up to a

@@ -119,7 +119,67 @@ var siteEdges = []struct {
 	{"GLR-01", "a window at 20 m", siteLow, finding.Held, finding.Decide, func(p *plot, r float64) {
 		p.shine(network.Eye{Near: at("M1", 20/r), Off: 1, Window: true}, 36)
 	}},
+	{"BOX-09", "200 mm from a lawn", siteGear, finding.Decide, finding.Held, func(p *plot, r float64) {
+		g := p.gear()
+		g.Height, g.Place.Mown = 0.1, aside("A1", 0.2*r+1e-9)
+	}},
+	{"BOX-09", "300 mm up", siteGear, finding.Decide, finding.Held, func(p *plot, r float64) {
+		g := p.gear()
+		g.Height, g.Place.Mown = q.Metre(0.3*r), aside("A1", 0)
+	}},
+	{"CTL-06", "a boundary at 12 m", siteGear, finding.Decide, finding.Held, func(p *plot, r float64) {
+		g := p.gear()
+		g.Gear.Range, g.Gear.Aimed, g.Place.Seen = 12, true, aside("N1", 12*r)
+	}},
+	{"CTL-06", "not aimed", siteGear, finding.Note, finding.Held, func(p *plot, r float64) {
+		g := p.gear()
+		g.Gear.Range, g.Place.Seen = 12, aside("N1", 12*r)
+	}},
+	{"CTL-06", "range not known: 10 m taken", siteGear, finding.Decide, finding.Held, func(p *plot, r float64) {
+		g := p.gear()
+		g.Gear.Aimed, g.Place.Seen = true, aside("N1", 10*r)
+	}},
+	{"IPX-03", "50 mm above ground", siteLow, finding.Note, finding.Held, func(p *plot, r float64) {
+		p.lamp.Form, p.lamp.Height = "recessed", q.Metre(0.05*r+1e-9)
+	}},
+	{"SUP-06", "2.4 m", siteMains, finding.Note, finding.Held, func(p *plot, r float64) { p.lamp.Form, p.lamp.Height = "festoon", q.Metre(2.4*r) }},
+	{"SRC-07", "8 m of cable", siteLow, finding.Decide, finding.Held, func(p *plot, r float64) { p.longest(q.Metre(8 * r)) }},
 	{"WHT-01", "300 K apart", siteTwo, finding.Decide, finding.Note, func(p *plot, r float64) { p.whites(2700, q.Kelvin(2700+300/r)) }},
+}
+
+const siteGear = "way TN-S ze=0.3 ; board b6-rcbo-30 ; indoor te-2.5 5 C ; R1 SP1 G1 swa-3x1.5 5 C ; R2 G1 L1 swa-3x1.5 5 C ; G1 = receiver ; L1 = brick"
+
+// gear is the control of siteGear, made a movement sensor.
+func (p *plot) gear() *network.Node {
+	for i := range p.in.Net.Nodes {
+		if n := &p.in.Net.Nodes[i]; n.Gear != nil {
+			own := *n.Gear
+			own.Kind = network.Sensor
+			n.Gear = &own
+			return n
+		}
+	}
+	panic("no gear")
+}
+
+// longest is what the maker of the source allows behind it.
+func (p *plot) longest(m q.Metre) {
+	for b := range p.in.Net.Branches {
+		if cv := p.in.Net.Branches[b].Converter; cv != nil {
+			cv.Longest = m
+		}
+	}
+}
+
+// load makes the lamp draw by a law.
+func (p *plot) load(law network.Law) {
+	p.lamp.Loads = append([]network.Load(nil), p.lamp.Loads...)
+	p.lamp.Loads[0].Law = law
+}
+
+func aside(id string, d float64) *network.Near {
+	n := at(id, d)
+	return &n
 }
 
 const siteTwo = "way TN-S ze=0.3 ; board b6-rcbo-30 ; indoor te-2.5 5 C ; R1 SP1 L1 swa-3x1.5 10 D ; R2 L1 L2 swa-3x1.5 10 D ; L1 = brick ; L2 = brick"
@@ -266,6 +326,22 @@ var siteCases = []struct {
 	{"IPX-02", "class I in a lawn", sitePost, finding.Note, func(p *plot) { p.lamp.Place.Ground = "lawn" }},
 	{"IPX-02", "class I on paving", sitePost, finding.Held, func(*plot) {}},
 	{"IPX-02", "class II in a lawn", siteMains, finding.Held, func(p *plot) { p.lamp.Place.Ground = "lawn" }},
+	{"IPX-03", "in a lawn", siteLow, finding.Note, func(p *plot) { p.lamp.Form, p.lamp.Height, p.lamp.Place.Ground = "recessed", 0, "lawn" }},
+	{"IPX-03", "where water stands", siteLow, finding.Decide, func(p *plot) { p.lamp.Form, p.lamp.Height, p.lamp.Place.Low = "recessed", 0, true }},
+	{"IPX-03", "in a deck", siteLow, finding.Held, func(p *plot) { p.lamp.Form, p.lamp.Height, p.lamp.Place.Ground = "recessed", 0, "deck" }},
+	{"IPX-03", "a spike", siteLow, finding.Held, func(p *plot) { p.lamp.Form, p.lamp.Height = "spike", 0 }},
+	{"HOT-01", "filament in a border", siteLow, finding.Decide, func(p *plot) { p.lamp.Place.Ground = "border"; p.load(network.Filament) }},
+	{"HOT-01", "filament in a dug bed", siteLow, finding.Decide, func(p *plot) { p.lamp.Place.Ground = "dug bed"; p.load(network.Filament) }},
+	{"HOT-01", "filament on paving", siteLow, finding.Held, func(p *plot) { p.load(network.Filament) }},
+	{"HOT-01", "LED in a border", siteLow, finding.Held, func(p *plot) { p.lamp.Place.Ground = "border" }},
+	{"BOX-09", "no lawn near", siteGear, finding.Held, func(p *plot) { p.gear().Height = 0 }},
+	{"BOX-09", "a source on the lawn", siteLow, finding.Decide, func(p *plot) { p.src.Height, p.src.Place.Mown = 0.1, aside("A1", 0) }},
+	{"BOX-09", "below ground", siteGear, finding.Held, func(p *plot) { g := p.gear(); g.Height, g.Place.Mown = -0.1, aside("A1", 0) }},
+	{"CTL-06", "no boundary seen", siteGear, finding.Held, func(p *plot) { p.gear() }},
+	{"CTL-06", "a receiver sees nothing", siteGear, finding.Held, func(p *plot) { p.gear().Gear.Kind = network.Receiver }},
+	{"SUP-06", "over a border", siteMains, finding.Held, func(p *plot) { p.lamp.Form, p.lamp.Height, p.lamp.Place.Ground = "festoon", 2, "border" }},
+	{"SUP-06", "a wall light", siteMains, finding.Held, func(p *plot) { p.lamp.Height = 1 }},
+	{"SRC-07", "maker does not say", siteLow, finding.Held, func(*plot) {}},
 	{"GLR-01", "beam not known", siteLow, finding.Held, func(p *plot) { p.shine(network.Eye{Near: at("M1", 3)}, 0) }},
 	{"GLR-01", "wide of it", siteLow, finding.Held, func(p *plot) { p.shine(network.Eye{Near: at("M1", 3), Off: 40}, 36) }},
 	{"WHT-01", "one white", siteTwo, finding.Held, func(p *plot) { p.whites(2700, 2700) }},

@@ -7,8 +7,8 @@ func siteRules() []Rule {
 		trunkRule, handDigRule, treeSlackRule, treeFixRule,
 		serviceRule, segregateRule,
 		submergedRule, pondRule, hollowRule,
-		fenceRule, mownRule, supportRule, holeRule, movableRule,
-		sunlightRule, ingressRule, soilRule,
+		fenceRule, mownRule, supportRule, holeRule, movableRule, headroomRule,
+		sunlightRule, ingressRule, soilRule, drainRule, hotRule,
 		glareRule, whiteRule,
 	}
 }

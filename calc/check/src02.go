@@ -11,9 +11,7 @@ import (
 // does not start. Source: trade habit, from memory; the maker's sheet decides.
 var electronicRule = Rule{Code: "SRC-02", Title: "Electronic source at high frequency", Run: electronic}
 
-// shortOutput is the length of output cable that makers of electronic
-// transformers commonly allow. From memory.
-const shortOutput q.Metre = 2
+var electronicSource = finding.Source{Standard: "trade habit; the maker's sheet decides", Evidence: finding.Memory}
 
 func electronic(c *Context, emit func(finding.Finding)) {
 	for b := range c.Net.Branches {
@@ -21,18 +19,16 @@ func electronic(c *Context, emit func(finding.Finding)) {
 		if br.Converter == nil || br.Converter.Kind() != network.Electronic || c.Far(b) < 0 {
 			continue
 		}
-		far, longest := c.Far(b), q.Metre(0)
-		end := far
-		for i := range c.Net.Nodes {
-			if c.Net.Nodes[i].System == c.Net.Nodes[far].System && c.Tree.Parent[i] >= 0 && c.plan.path[i] > longest {
-				longest, end = c.plan.path[i], i
-			}
-		}
+		longest, end := c.reachOf(b)
 		s := c.runSubject(b)
 		f := finding.Finding{Code: "SRC-02", Level: finding.Note, Subject: s,
-			Figure: longest.String(), Limit: "about " + shortOutput.String(),
-			Source: finding.Source{Standard: "trade habit; the maker's sheet decides", Evidence: finding.Memory},
-			Text:   s.Label + " is an electronic source: high frequency on up to " + longest.String() + " of cable, where makers commonly allow about " + shortOutput.String(),
+			Figure: longest.String(), Source: electronicSource,
+			Text: s.Label + " is an electronic source: high frequency on up to " + longest.String() + " of cable",
+		}
+		if usual := c.Rules.Limits.ElectronicLead; usual.Value > 0 && br.Converter.Longest <= 0 {
+			f.Limit, f.Source = "about "+q.Metre(usual.Value).String(), usual.Source
+			f.Text += ", where makers commonly allow about " + q.Metre(usual.Value).String()
+			f.Assumed = append(f.Assumed, "the longest cable that its maker allows is not known: "+q.Metre(usual.Value).String()+" taken")
 		}
 		var w lines
 		w.add("longest way from %s: %s to %s", s.Label, longest, c.subject(end).Label)

@@ -16,36 +16,20 @@ type cover struct {
 const coverLimit = 20_000
 
 func newCover(p *problem) *cover {
-	total := 0
-	for i, n := range p.demand {
-		total += n * p.sizes[i]
-	}
-	c := &cover{grain: max(1, (total+coverLimit-1)/coverLimit)}
-	c.cost = make([]float64, total/c.grain+1)
+	c := &cover{grain: max(1, (p.total+coverLimit-1)/coverLimit)}
+	c.cost = make([]float64, p.total/c.grain+1)
 	for l := 1; l < len(c.cost); l++ {
 		c.cost[l] = math.Inf(1)
 	}
-	if per := p.perStep(); per > 0 {
+	if p.metreO >= 0 {
 		for l := range c.cost {
-			c.cost[l] = per * float64(l) * float64(c.grain)
+			c.cost[l] = float64(p.rate) * float64(l*c.grain)
 		}
 	}
 	for _, d := range p.drums {
 		c.add(d)
 	}
 	return c
-}
-
-// perStep is the least cost of one step by the metre over the sizes, 0 when
-// none is sold so.
-func (p *problem) perStep() float64 {
-	least := 0.0
-	for i, m := range p.metre {
-		if per := float64(m) / float64(p.sizes[i]); m > 0 && (least == 0 || per < least) {
-			least = per
-		}
-	}
-	return least
 }
 
 // add lets the table use a drum, as often as there are.
@@ -67,5 +51,5 @@ func (c *cover) add(d drum) {
 	}
 }
 
-// least returns the bound for a rest of so many steps.
-func (c *cover) least(steps int) float64 { return c.cost[steps/c.grain] }
+// least returns the bound for a rest of so many steps; 0 or fewer cost nothing.
+func (c *cover) least(steps int) float64 { return c.cost[max(steps, 0)/c.grain] }

@@ -3,8 +3,9 @@
 // with several sizes of stock (variable-sized bin packing), solved exactly: a
 // lower bound from the linear relaxation by column generation (Gilmore and
 // Gomory, "A linear programming approach to the cutting-stock problem",
-// Operations Research 9, 1961), then a search that only opens patterns whose
-// reduced cost fits in the gap between that bound and the best plan known.
+// Operations Research 9, 1961), then one question after the other: which
+// shopping lists cost less than the best plan known, and can the pieces be cut
+// from one of them?
 package cut
 
 import (
@@ -29,7 +30,8 @@ type Offer struct {
 	// piece at its own length.
 	Length q.Metre
 	// Cost of one drum, or of one metre, in whole units of any one kind: pence,
-	// or millimetres of cable where no price is known.
+	// or centimetres of cable where no price is known. What is bought by the
+	// metre is summed up over the plan, then rounded up to a whole unit.
 	Cost int64
 	// Have is how many of these there are; 0 as many as are wanted.
 	Have int
@@ -42,13 +44,14 @@ func (o Offer) byMetre() bool { return o.Length == 0 }
 type Options struct {
 	// Reserve is the share of every drum that no piece may use, 0 to 0.5.
 	Reserve float64
-	// Effort is how many patterns the search may open before it hands out the
-	// best plan it has; 0 takes DefaultEffort.
+	// Effort is how much work the search may do, roughly in microseconds, before it hands out the
+	// best plan it has; 0 takes DefaultEffort. Below 0 it does not search at
+	// all: first fit, longest first, and the bound of whole drums.
 	Effort int
 }
 
-// DefaultEffort opens patterns for about a second on one core. Plans for a
-// garden take a few thousand.
+// DefaultEffort is some seconds on one core. Plans for a garden take a few
+// thousandths of that.
 const DefaultEffort = 4_000_000
 
 // Plan is which piece comes off which drum.
@@ -85,7 +88,7 @@ func (d Drum) Spare() float64 {
 const (
 	MaxPieces = 5000
 	maxLength = q.Metre(10_000)
-	maxCost   = int64(1) << 40
+	maxCost   = int64(1) << 30
 	maxOffers = 50
 )
 
@@ -111,9 +114,15 @@ func Best(pieces []Piece, offers []Offer, opt Options) (Plan, error) {
 		return Plan{}, err
 	}
 	best := p.greedy()
-	bound := p.relax()
+	bound := &bound{worth: make([]float64, len(p.sizes))}
+	if opt.Effort >= 0 {
+		bound = p.relax()
+	}
 	s := newSearch(p, best, bound, cmp.Or(opt.Effort, DefaultEffort))
-	s.run()
+	if opt.Effort >= 0 {
+		s.run()
+	}
+	s.proved = s.proved || s.cost() <= s.boundCost()
 	return p.plan(s, pieces, offers), nil
 }
 
@@ -149,7 +158,7 @@ func checkInput(pieces []Piece, offers []Offer, opt Options) error {
 
 // plan writes what the search found in terms of the caller's pieces.
 func (p *problem) plan(s *search, pieces []Piece, offers []Offer) Plan {
-	out := Plan{Cost: s.best.cost, Bound: s.boundCost(), Proved: s.proved}
+	out := Plan{Cost: s.cost(), Bound: s.boundCost(), Proved: s.proved}
 	queue := make([][]int, len(p.sizes)) // pieces of each size, in order
 	for i, of := range p.sizeOf {
 		queue[of] = append(queue[of], i)

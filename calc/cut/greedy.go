@@ -4,12 +4,13 @@ import "slices"
 
 // greedy returns a plan by first fit, longest first: once for every offer that
 // has no limit as the drum that is opened when nothing fits, each with every
-// drum changed for the cheapest that still holds it, and the cheapest of all.
+// drum changed for the cheapest that still holds it; the cheapest of all, of
+// equal ones that with the fewest drums.
 func (p *problem) greedy() solution {
 	var best solution
 	found := false
 	keep := func(s solution) {
-		if !found || s.cost < best.cost {
+		if !found || s.cost < best.cost || (s.cost == best.cost && len(s.patterns) < len(best.patterns)) {
 			best, found = s, true
 		}
 	}
@@ -90,7 +91,7 @@ func (p *problem) alone(o *open) (pats []pattern, cost int64, ok bool) {
 			counts := make([]int, len(p.sizes))
 			counts[size] = 1
 			pats = append(pats, pattern{p.metreO, counts})
-			cost += p.metre[size]
+			cost += p.byMetre(size)
 		}
 	}
 	return pats, cost, true

@@ -17,18 +17,22 @@ func newKnapsack(p *problem) *knapsack {
 	return k
 }
 
-// fill works out the table for the values of the sizes. A size is taken in
+// fill works out the table for the values of the sizes, each as often as it is
+// wanted. A size is taken in
 // lots of 1, 2, 4 ..., which reach every number up to what is wanted (binary
 // splitting), so the work is sizes · log(demand) · capacity.
-func (k *knapsack) fill(value []float64) {
+func (k *knapsack) fill(value []float64) { k.fillWith(value, k.p.demand) }
+
+// fillWith does the same for other numbers of the sizes.
+func (k *knapsack) fillWith(value []float64, demand []int) {
 	k.value = value
 	for j := len(k.p.sizes) - 1; j >= 0; j-- {
 		row := k.table[j]
 		copy(row, k.table[j+1])
-		if value[j] <= 0 {
+		if value[j] <= 0 || demand[j] == 0 {
 			continue
 		}
-		for left, lot := k.p.demand[j], 1; left > 0; lot *= 2 {
+		for left, lot := demand[j], 1; left > 0; lot *= 2 {
 			n := min(lot, left)
 			left -= n
 			size, v := n*k.p.sizes[j], float64(n)*value[j]

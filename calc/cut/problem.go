@@ -14,9 +14,12 @@ type problem struct {
 	demand []int
 	sizeOf []int // size of each piece, by index
 	drums  []drum
-	metre  []int64 // cost of one piece of each size by the metre, -1 when not sold so
-	metreO int     // offer it is bought by
-	widest int     // largest capacity
+	rate   int64 // cost of one step by the metre, 0 when it is not sold so
+	metreO int   // offer it is bought by, -1 for none
+	widest int   // largest capacity
+	scale  int64 // costs here are those of the offers times scale, so that rate is whole
+	total  int   // steps of all pieces
+	count  int   // pieces
 }
 
 // drum is one offer that has a length.
@@ -56,37 +59,71 @@ func newProblem(pieces []Piece, offers []Offer, opt Options) (*problem, error) {
 		p.sizeOf = append(p.sizeOf, i)
 		p.demand[i]++
 	}
-	p.sell(offers, opt, step)
 	for i := range p.sizes {
 		p.sizes[i] /= step
+		p.total += p.sizes[i] * p.demand[i]
+		p.count += p.demand[i]
 	}
+	p.sell(offers, opt, step)
+	p.tighten()
 	return p, p.covered(pieces)
 }
 
-// sell fills in the offers: drums with their capacity in steps, and the
-// cheapest price by the metre.
+// sell fills in the offers: the cheapest price by the metre, then the drums
+// with their capacity in steps.
 func (p *problem) sell(offers []Offer, opt Options, step int) {
-	p.metre = make([]int64, len(p.sizes))
-	for i := range p.metre {
-		p.metre[i] = -1
+	p.scale = 1
+	for k, o := range offers {
+		if o.byMetre() && (p.metreO < 0 || o.Cost < offers[p.metreO].Cost) {
+			p.metreO = k
+		}
+	}
+	if p.metreO >= 0 {
+		const perMetre = 1000 // millimetres
+		per := offers[p.metreO].Cost * int64(step)
+		p.scale = perMetre / int64(gcd(int(per), perMetre))
+		p.rate = per * p.scale / perMetre
 	}
 	for k, o := range offers {
 		if o.byMetre() {
-			if p.metreO >= 0 && offers[p.metreO].Cost <= o.Cost {
-				continue
-			}
-			p.metreO = k
-			for i, s := range p.sizes { // still in millimetres
-				p.metre[i] = int64(math.Ceil(float64(s)*float64(resolution)*float64(o.Cost) - 1e-6))
-			}
 			continue
 		}
 		usable := millimetres(o.Length, false)
 		usable -= int(math.Ceil(float64(usable)*opt.Reserve - 1e-6))
-		d := drum{k, usable / step, o.Cost, o.Have}
-		p.drums = append(p.drums, d)
+		p.drums = append(p.drums, drum{k, min(usable/step, p.total), o.Cost * p.scale, o.Have})
+	}
+}
+
+// tighten takes off every drum what no choice of pieces can fill.
+func (p *problem) tighten() {
+	for _, d := range p.drums {
 		p.widest = max(p.widest, d.capacity)
 	}
+	k := newKnapsack(p)
+	k.fill(p.lengths())
+	p.widest = 0
+	for i := range p.drums {
+		p.drums[i].capacity = int(k.most(0, p.drums[i].capacity))
+		p.widest = max(p.widest, p.drums[i].capacity)
+	}
+}
+
+// lengths returns the sizes as values for a knapsack.
+func (p *problem) lengths() []float64 {
+	out := make([]float64, len(p.sizes))
+	for i, s := range p.sizes {
+		out[i] = float64(s)
+	}
+	return out
+}
+
+// byMetre returns the cost of one piece of a size by the metre, -1 when it is
+// not sold so.
+func (p *problem) byMetre(size int) int64 {
+	if p.metreO < 0 {
+		return -1
+	}
+	return p.rate * int64(p.sizes[size])
 }
 
 // covered returns an error for a piece that nothing on sale without limit can
@@ -116,7 +153,7 @@ func gcd(a, b int) int {
 // cheapest returns the unlimited offer of least cost that one piece of a size
 // can come from: drum index, or -1 by the metre.
 func (p *problem) cheapest(size int) (drum int, cost int64) {
-	drum, cost = -1, p.metre[size]
+	drum, cost = -1, p.byMetre(size)
 	for k, d := range p.drums {
 		if d.have == 0 && d.capacity >= p.sizes[size] && (cost < 0 || d.cost < cost) {
 			drum, cost = k, d.cost

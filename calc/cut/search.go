@@ -1,242 +1,188 @@
 package cut
 
 import (
-	"cmp"
-	"encoding/binary"
 	"math"
 	"slices"
 )
 
-// search looks for a plan cheaper than the best one known. It fills drum after
-// drum, each with the longest piece that is left and as much more as it holds
-// (a piece can always be moved to an earlier drum that has room, so fuller
-// ones suffice), and gives up a branch when the reduced costs of its patterns
-// add up to more than the gap between the bound and the best plan.
+// search looks for a plan cheaper than the best one known. It asks one question
+// after the other: can the pieces be cut for at most target, one unit less than
+// the best plan costs? Only a few shopping lists come under it, and each of
+// them is a packing of the pieces into drums that are given.
 type search struct {
 	p      *problem
 	b      *bound
 	best   solution
-	unit   int64 // all costs are multiples of it
+	unit   int64 // all costs are multiples of it, or round up to such
 	effort int
+	fee    int // effort of one table
 	proved bool
 
 	cover *cover
-
-	left   []int // of each size
-	rest   int   // steps of all that is left
-	have   []int // of each limited drum
-	stack  []pattern
-	seen   map[string]float64
-	cap    int  // patterns opened at one drum; 0 all
-	capped bool // the cap has left something out
+	reach *knapsack          // most length that sizes j ... bring into a room
+	table *knapsack          // filled with the worths in use
+	pool  []*prices          // worths that have closed a list, and those of the relaxation
+	own   map[string]*prices // worths found for a list
+	never map[string]int     // by shopping list: room by the metre known to be too little
 }
 
 func newSearch(p *problem, best solution, b *bound, effort int) *search {
-	s := &search{p: p, b: b, best: best, effort: effort, cover: newCover(p)}
+	s := &search{p: p, b: b, best: best, effort: effort, cover: newCover(p), reach: newKnapsack(p), never: map[string]int{}, own: map[string]*prices{}, table: newKnapsack(p)}
+	s.reach.fill(p.lengths())
+	s.fee = 1 + len(p.sizes)*p.widest/500
+	s.pool = append(s.pool, s.priced(slices.Clone(b.worth)), s.priced(p.lengths()))
+	s.unit = p.rate
 	for _, d := range p.drums {
 		s.unit = int64(gcd(int(s.unit), int(d.cost)))
-	}
-	for _, c := range p.metre {
-		if c > 0 {
-			s.unit = int64(gcd(int(s.unit), int(c)))
-		}
 	}
 	s.unit = max(s.unit, 1)
 	return s
 }
 
-// boundCost is the bound rounded up to a cost that a plan can have.
+// cost is the cost of the best plan in units of the offers.
+func (s *search) cost() int64 { return (s.best.cost + s.p.scale - 1) / s.p.scale }
+
+// target is the largest cost that is cheaper than the best plan.
+func (s *search) target() int64 {
+	return min(s.best.cost-s.unit, (s.cost()-1)*s.p.scale)
+}
+
+// boundCost is the bound rounded up to a cost that a plan can have, in units
+// of the offers.
 func (s *search) boundCost() int64 {
 	if s.proved {
-		return s.best.cost
+		return s.cost()
 	}
-	least := max(s.b.value, s.cover.least(s.total()))
-	return int64(math.Ceil(least/float64(s.unit)-1e-6)) * s.unit
+	least := max(s.b.value, s.cover.least(s.p.total))
+	whole := int64(math.Ceil(least/float64(s.unit)-1e-6)) * s.unit
+	return (whole + s.p.scale - 1) / s.p.scale
 }
 
-// total is the length of all pieces in steps.
-func (s *search) total() int {
-	sum := 0
-	for i, n := range s.p.demand {
-		sum += n * s.p.sizes[i]
-	}
-	return sum
-}
+// widths are how many ways to fill a drum the search follows in each of its
+// rounds, 0 all, and the share of the effort one list may take: narrow first,
+// since a good plan found early spares most of the lists.
+var widths = []struct {
+	ways  int
+	share int
+}{{1, 2000}, {3, 500}, {10, 100}, {30, 50}, {0, 100}, {100, 20}, {0, 10}, {0, 1}}
 
-// beyond reports whether nothing cheaper than the best plan can come of a
-// branch that has cost so much.
-func (s *search) beyond(cost int64) bool {
-	return float64(cost)+s.cover.least(s.rest) > float64(s.best.cost-s.unit)+1e-6
-}
-
-// gap is how much reduced cost a cheaper plan may still have.
-func (s *search) gap() float64 { return float64(s.best.cost-s.unit) - s.b.value + 1e-6 }
-
-// run goes through the tree a few times, wider each time: narrow first, since a
-// good plan found early closes most of the rest.
+// run asks until there is nothing left to try or the effort is spent. The
+// first question is the boldest: can it be done for the bound?
 func (s *search) run() {
-	for _, width := range []int{1, 4, 30, 0} {
-		if s.gap() < 0 || float64(s.best.cost) <= float64(s.boundCost()) {
-			s.proved = true
-			return
-		}
-		s.left, s.have, s.rest = slices.Clone(s.p.demand), make([]int, len(s.p.drums)), s.total()
-		for i, d := range s.p.drums {
-			s.have[i] = d.have
-		}
-		s.seen, s.cap, s.capped, s.stack = map[string]float64{}, width, false, s.stack[:0]
-		before := s.effort
-		if width > 0 {
-			s.effort = min(before, before/10+1)
-		}
-		given := s.effort
-		s.descend(0, 0)
-		spent := given - s.effort
-		if s.effort > 0 && !s.capped {
-			s.proved = true
-			return
-		}
-		s.effort = before - spent
-	}
-	s.proved = s.best.cost <= s.boundCost()
-}
-
-// descend fills the next drum. reduced and cost are those of the drums filled.
-func (s *search) descend(reduced float64, cost int64) {
-	size := slices.IndexFunc(s.left, func(n int) bool { return n > 0 })
-	if size < 0 {
-		if cost < s.best.cost {
-			s.best.cost, s.best.patterns = cost, nil
-			for _, p := range s.stack {
-				s.best.patterns = append(s.best.patterns, pattern{p.offer, slices.Clone(p.counts)})
+	if bold := s.boundCost() * s.p.scale; bold < s.best.cost {
+		lists, _ := s.lists(min(bold, s.target()))
+		for _, w := range widths[:2] {
+			if s.round(lists, w.ways, s.effort/w.share+1) {
+				break
 			}
 		}
-		return
 	}
-	if s.effort <= 0 || s.beyond(cost) || s.known(reduced) {
-		return
-	}
-	list := s.choices(size, s.gap()-reduced)
-	if s.cap > 0 && len(list) > s.cap {
-		list, s.capped = list[:s.cap], true
-	}
-	for _, c := range list {
-		if reduced+c.reduced > s.gap() || s.effort <= 0 {
-			return // the rest cost as much or more
+	for _, w := range widths {
+		for again := true; again; {
+			lists, all := s.lists(s.target())
+			if again = s.round(lists, w.ways, s.effort/w.share+1); again {
+				continue
+			}
+			open := false
+			for _, l := range lists {
+				open = open || !s.hopeless(l)
+			}
+			if s.proved = all && !open; s.proved || s.effort <= 0 {
+				return
+			}
 		}
-		s.take(c, 1)
-		s.stack = append(s.stack, pattern{c.offer, c.counts})
-		s.descend(reduced+c.reduced, cost+c.cost)
-		s.stack = s.stack[:len(s.stack)-1]
-		s.take(c, -1)
 	}
 }
 
-// take takes the pieces and the drum of a choice away, or puts them back.
-func (s *search) take(c choice, sign int) {
-	for i, n := range c.counts {
-		s.left[i] -= sign * n
-		s.rest -= sign * n * s.p.sizes[i]
-	}
-	if c.drum >= 0 && s.p.drums[c.drum].have > 0 {
-		s.have[c.drum] -= sign
-	}
-}
+// thorough is from how many ways on a list gets worths of its own; before, it
+// is only held against those that are there.
+const thorough = 10
 
-// known reports whether the same rest was reached before at no more reduced
-// cost, and notes it otherwise.
-func (s *search) known(reduced float64) bool {
-	key := make([]byte, 0, 2*(len(s.left)+len(s.have)))
-	for _, n := range s.left {
-		key = binary.AppendUvarint(key, uint64(n))
+// round tries to pack the pieces from each list and returns true at the first
+// that works.
+func (s *search) round(lists []list, ways, quota int) bool {
+	for _, l := range lists {
+		if s.effort <= 0 {
+			return false
+		}
+		if s.hopeless(l) {
+			continue
+		}
+		c := s.prices(l, ways == 0 || ways >= thorough)
+		if c.margin(l) < -noise {
+			s.never[l.key()] = max(s.never[l.key()], l.room)
+			continue
+		}
+		k := s.newPacking(c, l, ways, min(quota, s.effort))
+		given := k.effort
+		done, found := k.run()
+		s.effort -= given - k.effort
+		s.reach.fill(k.length)
+		switch {
+		case found:
+			s.keep(k.stack)
+			return true
+		case done:
+			s.never[l.key()] = max(s.never[l.key()], l.room)
+		}
 	}
-	for _, n := range s.have {
-		key = binary.AppendUvarint(key, uint64(n))
-	}
-	if was, ok := s.seen[string(key)]; ok && was <= reduced+1e-9 {
-		return true
-	}
-	s.seen[string(key)] = reduced
 	return false
 }
 
-// choice is one way to fill the next drum.
-type choice struct {
-	drum    int // -1 by the metre
-	offer   int
-	counts  []int
-	cost    int64
-	reduced float64
+// prices returns the worths to pack a list by.
+func (s *search) prices(l list, own bool) *prices {
+	best := s.pool[0]
+	for _, c := range s.pool {
+		if c.margin(l) < best.margin(l) {
+			best = c
+		}
+	}
+	key := l.key()
+	if best.margin(l) < -noise || !own {
+		return best
+	}
+	if c := s.own[key]; c != nil {
+		return c
+	}
+	if c := s.priced(s.relaxed(l)); c.margin(l) < best.margin(l) {
+		best = c
+	}
+	s.own[key] = best
+	if best.margin(l) < -noise {
+		s.pool = append(s.pool, best)
+	}
+	return best
 }
 
-// choices lists the fills of the next drum that hold the longest piece left and
-// have room for no other, with a reduced cost of at most gap, cheapest first.
-func (s *search) choices(size int, gap float64) []choice {
-	var list []choice
-	for k, d := range s.p.drums {
-		if d.capacity < s.p.sizes[size] || (d.have > 0 && s.have[k] == 0) {
-			continue
-		}
-		f := fill{s: s, list: &list, drum: k, counts: make([]int, len(s.left)),
-			gap: gap, reduced: float64(d.cost) - s.b.limit[k]}
-		f.counts[size] = 1
-		f.reduced -= s.b.worth[size]
-		s.left[size]--
-		f.from(size, d.capacity-s.p.sizes[size], math.MaxInt)
-		s.left[size]++
-	}
-	if c := s.p.metre[size]; c >= 0 {
-		if r := float64(c) - s.b.worth[size]; r <= gap {
-			counts := make([]int, len(s.left))
-			counts[size] = 1
-			list = append(list, choice{-1, s.p.metreO, counts, c, r})
-		}
-	}
-	slices.SortStableFunc(list, func(a, b choice) int { return cmp.Compare(a.reduced, b.reduced) })
-	return list
+// hopeless reports whether a list is known not to do.
+func (s *search) hopeless(l list) bool {
+	room, ok := s.never[l.key()]
+	return ok && l.room <= room
 }
 
-// fill enumerates the fills of one drum.
-type fill struct {
-	s       *search
-	list    *[]choice
-	drum    int
-	counts  []int
-	gap     float64
-	reduced float64
-}
-
-// from goes on with size j and the smaller ones in room steps; least is the
-// smallest size that was left out although some were there.
-func (f *fill) from(j, room, least int) {
-	s := f.s
-	if s.effort <= 0 || f.reduced-s.b.table.most(j, room) > f.gap {
-		return
-	}
-	for j < len(s.left) && (s.left[j] == 0 || s.p.sizes[j] > room) {
-		if s.left[j] > 0 {
-			least = min(least, s.p.sizes[j])
+// keep takes a plan for the best one, every drum changed for the cheapest on
+// sale that holds its pieces.
+func (s *search) keep(stack []pattern) {
+	s.best = solution{}
+	for _, pat := range stack {
+		used, at := 0, -1
+		for i, n := range pat.counts {
+			used += n * s.p.sizes[i]
 		}
-		j++
-	}
-	if j == len(s.left) {
-		if room < least {
-			s.effort--
-			d := s.p.drums[f.drum]
-			*f.list = append(*f.list, choice{f.drum, d.offer, slices.Clone(f.counts), d.cost, max(f.reduced, 0)})
+		cost := s.p.rate * int64(used)
+		if pat.offer != s.p.metreO {
+			at = slices.IndexFunc(s.p.drums, func(d drum) bool { return d.offer == pat.offer })
+			cost = s.p.drums[at].cost
 		}
-		return
-	}
-	was := f.reduced
-	for n := min(s.left[j], room/s.p.sizes[j]); n >= 0; n-- {
-		skipped := least
-		if n < s.left[j] {
-			skipped = min(least, s.p.sizes[j])
+		for k, d := range s.p.drums {
+			if d.have == 0 && d.capacity >= used && d.cost < cost {
+				at, cost = k, d.cost
+			}
 		}
-		f.counts[j] += n
-		f.reduced = was - float64(n)*s.b.worth[j]
-		f.from(j+1, room-n*s.p.sizes[j], skipped)
-		f.counts[j] -= n
+		if at >= 0 {
+			pat.offer = s.p.drums[at].offer
+		}
+		s.best.patterns = append(s.best.patterns, pat)
+		s.best.cost += cost
 	}
-	f.reduced = was
 }

@@ -51,6 +51,7 @@ type Converter struct {
 	PowerFactor float64 // of the primary
 	NoLoad      q.Watt
 	MinimumLoad q.Watt
+	Longest     q.Metre // cable that the maker allows behind it; 0 unknown
 	// Inrush is the peak of the primary current when it is switched on, and
 	// InrushTime how long it stays above half of that; 0 unknown.
 	Inrush     q.Ampere

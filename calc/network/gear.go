@@ -50,6 +50,9 @@ type Gear struct {
 	DimMax    q.Maybe[q.Watt]
 	Standby   q.Maybe[q.Watt]
 	Threshold q.Maybe[q.Lux] // a photocell switches on below it
+	Range     q.Metre        // that a movement sensor sees; 0 unknown
+	Sector    float64        // degrees of its field; 0 unknown
+	Aimed     bool           // the plan says where it looks
 	Metal     bool           // metal enclosure
 	Switching bool           // opens all live conductors: usable for isolation
 }

@@ -36,6 +36,10 @@ type Place struct {
 	Metals []Near
 	// The nearest boundary and window within 30 m; nil for none.
 	Boundary, Window *Near
+	Mown             *Near // edge of the nearest lawn within 1 m, 0 on it; nil for none
+	// Seen is the nearest place of a boundary in the field of a movement sensor,
+	// of one that is not aimed the nearest of all, within 30 m; nil for none.
+	Seen *Near
 	// Eyes are the seats and windows within 30 m of a lamp whose aim and beam
 	// are known.
 	Eyes []Eye
@@ -48,6 +52,8 @@ type Stretch struct {
 	Area   finding.Subject
 	Length q.Metre // on the plan
 	Dig    q.Metre // foreseeable digging there; 0 for none
+	// Usual says that nobody gave Dig: what is usual for the kind of ground was taken.
+	Usual bool
 }
 
 // CrossingKind says what a leg meets.

@@ -52,6 +52,9 @@ type KelvinMetrePerWatt float64
 // Lumen is a luminous flux in lumens.
 type Lumen float64
 
+// Candela is a luminous intensity in candelas.
+type Candela float64
+
 // Lux is an illuminance in lux.
 type Lux float64
 

@@ -61,6 +61,7 @@ func limits() check.Limits {
 		BoxSide4:        check.Limit{Value: 0.110, Source: finding.Source{Evidence: finding.Practice}},
 		BoxSide6:        check.Limit{Value: 0.150, Source: finding.Source{Evidence: finding.Practice}},
 		DriveSpread:     check.Limit{Value: 0.05, Source: finding.Source{Evidence: finding.Practice}},
+		ElectronicLead:  check.Limit{Value: 2, Source: finding.Source{Standard: "trade habit", Evidence: finding.Memory}},
 	}
 }
 

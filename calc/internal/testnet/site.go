@@ -16,6 +16,7 @@ func siteLimits() check.SiteLimits {
 		PondZone: check.Limit{Value: 2, Source: bs("702", finding.Found)}, PondHeight: lim(2.5), PondVolts: lim(12), PondDirect: lim(30),
 		FenceReach: lim(0.15), PostReach: lim(0.2), PostDepth: lim(0.6), LowSupport: lim(0.3), MownReach: lim(0.2), OutdoorIP: lim(44), GroundIP: lim(67), WaterIP: lim(68),
 		GroundLevel: lim(0.05), SeatReach: lim(5), WindowReach: lim(20), WhiteSpread: lim(300), MovableSlack: lim(0.5), ExtraLow: lim(50),
+		DrainDepth: lim(0.3), DrainWidth: lim(0.2), FestoonHeight: lim(2.4), SensorReach: lim(10),
 	}
 }
 
