@@ -21,6 +21,7 @@ type Desk struct {
 	frame   *Frame
 	stock   stockCache
 	memo    map[*network.Net]*calc.Result
+	planner planner
 	watch   []*watcher
 	rooms   *Rooms // of roomsOf, worked out when someone looks
 	roomsOf *Frame
@@ -198,7 +199,8 @@ func (d *Desk) evaluate(f *Frame, rules *check.Rules) {
 	}
 	d.memo = memo
 	f.Findings = append(f.Findings, calc.Evaluate(f.Circuits.Loose).Findings...)
-	f.Findings = append(f.Findings, drums(f.Circuits.Lengths, rules)...)
+	f.Drums = d.planner.plans(f.Circuits.Lengths, f.Scheme.Prices, rules.Limits.SpareOnDrum.Value, f.Preview)
+	f.Findings = append(f.Findings, drums(f.Drums, rules)...)
 	f.Findings = append(f.Findings, whites(f.Circuits.Circuits, rules)...)
 	f.Findings = append(f.Findings, underFindings(f.Scheme.Plan, f.Under)...)
 	overrule(f.Findings, f.Scheme.Decisions)

@@ -19,6 +19,7 @@ type Frame struct {
 	Stock    *doc.Stock // shipped stock under the scheme's own
 	Circuits *derive.Circuits
 	Results  []*calc.Result // one per circuit
+	Drums    []CablePlan    // out of which coils the cut list comes
 	Findings []finding.Finding
 	Totals   Totals
 	Preview  bool   // a gesture is on; the scheme is not committed

@@ -201,6 +201,9 @@ func TestGate(t *testing.T) {
 	if got := codes(f, finding.Note); !strings.Contains(got, "LEN-01") {
 		t.Errorf("notes %q, want LEN-01: a 100 m drum leaves nothing", got)
 	}
+	if p := f.Drums; len(p) != 1 || len(p[0].Drums) != 1 || p[0].Drums[0].Length != 100 || len(p[0].Drums[0].Runs) != 2 || p[0].Left > 1e-9 || !p[0].Proved {
+		t.Errorf("plan %+v, want both runs from one drum of 100 m", p)
+	}
 	p := point(t, f, "L2")
 	// 99.435 m against the 100 m of the notes: 0.6 % less.
 	within(t, "R1+R2 cold", float64(p.Loop.R1R2Cold), 2.42, 2.42*0.007)

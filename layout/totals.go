@@ -1,10 +1,7 @@
 package layout
 
 import (
-	"duskwire/calc/check"
 	"duskwire/calc/finding"
-	q "duskwire/calc/quantity"
-	"duskwire/layout/derive"
 	"duskwire/layout/doc"
 )
 
@@ -31,39 +28,6 @@ func totals(f *Frame) Totals {
 		}
 	}
 	return t
-}
-
-// drumSizes are the lengths that cable is commonly sold in (trade.md: 25, 50
-// and 100 m; common practice, no source).
-var drumSizes = []q.Metre{25, 50, 100}
-
-// drums asks, cable by cable, whether the cut list leaves anything spare on
-// the smallest drum that holds it. More than the largest drum is a matter of
-// packing, which this does not judge.
-func drums(lengths []derive.Length, rules *check.Rules) []finding.Finding {
-	at := map[string]int{}
-	var uses []check.DrumUse
-	for _, l := range lengths {
-		if l.Name == "" {
-			continue
-		}
-		i, seen := at[l.Cable]
-		if !seen {
-			i = len(uses)
-			at[l.Cable] = i
-			uses = append(uses, check.DrumUse{Cable: l.Name})
-		}
-		uses[i].Cut += l.Cut
-		uses[i].Runs = append(uses[i].Runs, finding.Subject{ID: string(l.Run), Label: l.Tag})
-	}
-	for i := range uses {
-		for _, size := range drumSizes {
-			if uses[i].Drum == 0 && size >= uses[i].Cut-1e-9 {
-				uses[i].Drum = size
-			}
-		}
-	}
-	return check.Drums(uses, rules.Limits)
 }
 
 // stockCache keeps the stock book of the last scheme, so that an edit that

@@ -5,6 +5,7 @@ package derive
 
 import (
 	"duskwire/calc"
+	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 )
@@ -57,3 +58,8 @@ type Length struct {
 	Needed   q.Metre // (plan + rises + tails + slack)·(1 + waste), unrounded
 	Cut      q.Metre // Needed rounded up to 0.5 m, or as cut
 }
+
+// Legs returns the legs of a run by its number in run order as they were
+// measured: those that are drawn, then one for the rises if there are any. The
+// caller does not change them.
+func (c *Circuits) Legs(run int) []network.Leg { return c.measured[run].Legs }

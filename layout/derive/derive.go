@@ -35,6 +35,7 @@ type deriver struct {
 	lampStock map[string]doc.LampStock
 	measured  []*measured // per run
 	ground    *ground
+	changed   *changes                    // of the ground, against the scheme before
 	laid      []*laid                     // per run: its way
 	stood     []stood                     // per point: where it stands
 	before    *Circuits                   // of the scheme before, nil for none
@@ -148,7 +149,7 @@ func (d *deriver) measureAll(out *Circuits) {
 	}
 	// Lengths ask nothing of the ground, and the ground nothing of lengths.
 	beside(len(runs), measure, func() {
-		d.ground = d.groundOf(d.before)
+		d.takeGround()
 		d.layAll(routes, olds)
 	})
 }

@@ -11,6 +11,7 @@ import (
 // How far facts of the ground reach. Rules have nearer limits of their own.
 const (
 	metalReach = 5 * geom.Metre
+	mownReach  = 1 * geom.Metre
 	farReach   = 30 * geom.Metre // water, boundaries, windows, seats
 	treeReach  = 10 * geom.Metre // a tree whose girth is not known
 )
@@ -42,6 +43,18 @@ func (d *deriver) groundOf(prev *Circuits) *ground {
 		g.ways = append(g.ways, geom.Around(l.Path...))
 	}
 	return g
+}
+
+// takeGround makes the ground ready and says where it has changed.
+func (d *deriver) takeGround() {
+	d.ground, d.changed = d.groundOf(d.before), &changes{}
+	var old *ground
+	if d.before != nil {
+		old = d.before.ground
+	}
+	if old != d.ground {
+		d.changed = d.ground.changesOf(old, d.rules)
+	}
 }
 
 // same reports whether two lists hold the same values, which are immutable.

@@ -12,13 +12,27 @@ import (
 )
 
 // laid is what is known about the way of one run, kept while the run, what
-// stands at its ends and the ground are the same values.
+// stands at its ends are the same values and the ground around it has not
+// changed.
 type laid struct {
-	route  *route
-	ground *ground
-	alone  *network.Route // without other runs
-	met    []meeting      // other runs crossed in the ground
-	facts  *network.Route
+	route *route
+	alone *network.Route // without other runs
+	met   []meeting      // other runs crossed in the ground
+	facts *network.Route
+	by    *deriver // that made it and may still change it
+}
+
+// own returns what is known about the way of a run as a value that may be
+// changed: a copy when it was made for the scheme before.
+func (d *deriver) own(run int) *laid {
+	l := d.laid[run]
+	if l.by != d {
+		own := *l
+		own.met, own.by = slices.Clip(own.met), d // what is added goes elsewhere
+		l = &own
+		d.laid[run] = l
+	}
+	return l
 }
 
 // meeting is a crossing with another run in the ground.
@@ -42,13 +56,13 @@ func (d *deriver) layAll(routes []*route, olds []int) {
 		}
 		was[i] = old
 		l := old
-		if old == nil || old.route != r || old.ground != d.ground {
-			l = &laid{route: r, ground: d.ground, alone: d.way(r)}
+		if old == nil || old.route != r || d.changed.way(r.around) {
+			l = &laid{route: r, alone: d.way(r), by: d}
 			if old != nil && reflect.DeepEqual(old.alone, l.alone) {
 				l.alone = old.alone
 			}
 			if old != nil && old.route == r {
-				l.met = old.met
+				l.met = slices.Clip(old.met)
 			}
 		}
 		if old == nil || old.route != r {
@@ -60,6 +74,11 @@ func (d *deriver) layAll(routes []*route, olds []int) {
 	d.meet(routes, fresh)
 	for i := range routes {
 		d.settle(i, was[i])
+	}
+	for _, l := range d.laid {
+		if l.by == d {
+			l.by = nil // from now on it is kept and not changed
+		}
 	}
 }
 
@@ -80,9 +99,7 @@ func (d *deriver) forget() {
 	}
 	for i, l := range d.laid {
 		if slices.ContainsFunc(l.met, gone) {
-			own := *l
-			own.met = slices.DeleteFunc(slices.Clone(l.met), gone)
-			d.laid[i] = &own
+			d.own(i).met = slices.DeleteFunc(slices.Clone(l.met), gone)
 		}
 	}
 }
@@ -156,12 +173,14 @@ func (d *deriver) meetings(ia, ib int, a, b *route) {
 }
 
 func (d *deriver) addMeeting(run int, m meeting) {
-	own := *d.laid[run]
-	own.met = append(slices.Clone(own.met), m)
+	own := d.own(run)
+	own.met = append(own.met, m)
+	if len(own.met) == 1 {
+		return
+	}
 	slices.SortStableFunc(own.met, func(x, y meeting) int {
 		return cmp.Or(cmp.Compare(x.leg, y.leg), cmp.Compare(x.along, y.along), cmp.Compare(x.other.run.ID, y.other.run.ID), cmp.Compare(x.under, y.under))
 	})
-	d.laid[run] = &own
 }
 
 // settle joins the facts of the way of a run: those of the ground and its
@@ -183,9 +202,7 @@ func (d *deriver) settle(run int, old *laid) {
 	if old != nil && old.facts != nil && reflect.DeepEqual(old.facts, facts) {
 		facts = old.facts
 	}
-	own := *l
-	own.facts = facts
-	d.laid[run] = &own
+	d.own(run).facts = facts
 }
 
 func (d *deriver) crossed(m meeting) network.Crossing {

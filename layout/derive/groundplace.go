@@ -13,10 +13,9 @@ import (
 )
 
 // stood is what is known about the place of one entity, kept while the entity
-// and the ground are the same values.
+// is the same value and the ground around it has not changed.
 type stood struct {
 	entity doc.Entity
-	ground *ground
 	facts  *network.Place
 }
 
@@ -29,19 +28,24 @@ func (d *deriver) placeOf(number int) *network.Place {
 	e := d.all[number]
 	old := d.stoodBefore(number)
 	had := old.facts != nil
-	if had && old.entity == e && old.ground == d.ground {
+	at, _ := doc.PlaceOf(e)
+	if had && old.entity == e && !d.changed.place(at.At) {
 		d.stood[number] = old
 		return old.facts
 	}
-	at, _ := doc.PlaceOf(e)
 	p := d.ground.place(at)
-	if lamp, ok := e.(*doc.Lamp); ok {
-		p.Eyes = d.ground.eyes(lamp, d.lampStock[lamp.Stock].Beam)
+	switch e := e.(type) {
+	case *doc.Lamp:
+		p.Eyes = d.ground.eyes(e, d.lampStock[e.Stock].Beam)
+	case *doc.Gear:
+		if item, ok := d.stock.GearItem(e.Stock); ok && item.Kind == network.Sensor {
+			p.Seen = d.ground.seen(e, item.Control.Sector)
+		}
 	}
 	if had && reflect.DeepEqual(old.facts, p) {
 		p = old.facts
 	}
-	d.stood[number] = stood{e, d.ground, p}
+	d.stood[number] = stood{e, p}
 	return p
 }
 
@@ -69,6 +73,9 @@ func (g *ground) place(at doc.Place) *network.Place {
 		if a.Low && !p.Low && g.bounds[i].Contains(at.At) {
 			p.Low = geom.Inside(at.At, a.Ring)
 		}
+		if a.Kind == "lawn" && g.bounds[i].Grow(mownReach).Contains(at.At) {
+			nearer(&p.Mown, network.Near{Subject: areaSubject(a), Distance: shore(at.At, a)}, mownReach)
+		}
 		if a.Kind == "water" && g.bounds[i].Grow(farReach).Contains(at.At) {
 			nearer(&p.Water, network.Near{Subject: areaSubject(a), Distance: shore(at.At, a)}, farReach)
 		}
@@ -93,7 +100,7 @@ func (g *ground) place(at doc.Place) *network.Place {
 	return p
 }
 
-// shore is the distance to the edge of water, 0 over it.
+// shore is the distance to the edge of an area, 0 over it.
 func shore(p geom.Point, a *doc.Area) q.Metre {
 	if geom.Inside(p, a.Ring) {
 		return 0

@@ -30,6 +30,7 @@ type overArea struct {
 // way returns what the ground says about a route, without other runs.
 func (d *deriver) way(r *route) *network.Route {
 	s := &surveyor{d: d, g: d.ground, legs: r.run.Legs, out: &network.Route{}}
+	s.out.Stretches = make([]network.Stretch, 0, len(s.legs))
 	for i := range s.legs {
 		s.leg, s.a, s.b = i, r.path[i], r.path[i+1]
 		s.box = geom.Around(s.a, s.b)
@@ -71,6 +72,10 @@ func (s *surveyor) stretches() {
 		if p.Area >= 0 {
 			a := areas[p.Area]
 			st.Ground, st.Area, st.Dig = a.Kind, areaSubject(a), metres(a.DigDepth)
+			if a.DigDepth == 0 && (a.Kind == "dug bed" || a.Kind == "border") {
+				// A bed is dug, whether or not somebody wrote down how deep.
+				st.Dig, st.Usual = metres(doc.UsualArea(a.Kind).DigDepth), true
+			}
 			s.over = append(s.over, overArea{a, p.From, p.To})
 		}
 		s.out.Stretches = append(s.out.Stretches, st)
@@ -79,22 +84,19 @@ func (s *surveyor) stretches() {
 
 // roots lists the trees near the leg.
 func (s *surveyor) roots() {
-	site := &s.d.rules.Site
 	for _, m := range s.g.marks {
 		if m.Kind != "tree" {
 			continue
 		}
-		girth := q.Metre(2 * math.Pi * m.Radius.Metres())
-		zone := treeReach
-		if girth > 0 {
-			zone = max(reach(site.HandDig.Value*float64(girth)), reach(site.RootClear.Value))
+		zone := rootReach(m, s.d.rules)
+		if !s.box.Grow(zone + geom.Millimetre).Contains(m.Place.At) {
+			continue
 		}
-		zone += m.Radius
 		from, to, ok := geom.Within(s.a, s.b, m.Place.At, m.Place.At, zone)
 		if !ok {
 			continue
 		}
-		r := network.Roots{Leg: s.leg, Subject: markSubject(m), Girth: girth}
+		r := network.Roots{Leg: s.leg, Subject: markSubject(m), Girth: girthOf(m)}
 		_, far := geom.Nearest(m.Place.At, s.a, s.b)
 		r.Bark = metres(max(far-m.Radius, 0))
 		r.Length = q.Metre(to-from) * metres(geom.Distance(s.a, s.b))

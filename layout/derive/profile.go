@@ -198,3 +198,21 @@ func HandZone(m *doc.Mark, site *check.SiteLimits) (zone geom.Length, known bool
 
 // Rules returns the rule set that the circuits were derived under.
 func (c *Circuits) Rules() *check.Rules { return c.site.rules }
+
+// DigDepth is how deep people are taken to dig in an area: what was given, or in
+// a bed of which nobody said, what is usual there, as the rules take it.
+func DigDepth(a *doc.Area) (depth geom.Length, usual bool) {
+	if a.DigDepth == 0 && (a.Kind == "border" || a.Kind == "dug bed") {
+		return doc.UsualArea(a.Kind).DigDepth, true
+	}
+	return a.DigDepth, false
+}
+
+// DigWords says it: "dug 300 mm", "dug 250 mm as usual".
+func DigWords(a *doc.Area) string {
+	depth, usual := DigDepth(a)
+	if usual {
+		return "dug " + doc.Written(depth) + " as usual"
+	}
+	return "dug " + doc.Written(depth)
+}

@@ -95,7 +95,7 @@ func (d *deriver) supplied(node *network.Node, st *step) {
 	case *doc.Gear:
 		if item, ok := d.stock.GearItem(e.Stock); ok {
 			g := item.Control
-			g.Kind = item.Kind
+			g.Kind, g.Aimed = item.Kind, e.Aim != 0
 			node.Gear = &g
 		}
 	case *doc.Lamp:

@@ -32,8 +32,14 @@ func Problems(s *Scheme) []*Problem {
 	twice := make(chan map[int][]*Problem, 1)
 	go func() { twice <- duplicates(s, all) }()
 	wrong := map[int][]*Problem{}
+	guests := map[ID]*Run{}
+	for _, run := range s.Runs.All() {
+		if run.With != "" && guests[run.With] == nil {
+			guests[run.With] = run
+		}
+	}
 	for i, e := range all {
-		if list := Check(s, e); len(list) > 0 {
+		if list := check(s, e, guests); len(list) > 0 {
 			wrong[i] = list
 		}
 	}
@@ -79,8 +85,10 @@ func entityName(e Entity, k Kind) string {
 
 // Check returns what is wrong with one entity in itself and in what it refers
 // to; it does not compare its id and tag with those of others.
-func Check(s *Scheme, e Entity) []*Problem {
-	r := &report{s: s, e: e, id: e.Key()}
+func Check(s *Scheme, e Entity) []*Problem { return check(s, e, nil) }
+
+func check(s *Scheme, e Entity, inCable map[ID]*Run) []*Problem {
+	r := &report{s: s, e: e, id: e.Key(), inCable: inCable}
 	r.word("id", string(e.Key()))
 	r.word("tag", e.Label())
 	if p, ok := PlaceOf(e); ok {
@@ -95,6 +103,7 @@ func Check(s *Scheme, e Entity) []*Problem {
 		r.lamp(e)
 	case *Gear:
 		r.needText("stock", e.Stock)
+		r.degrees("aim", e.Aim)
 	case *Source:
 		r.needText("stock", e.Stock)
 	case *Run:
@@ -218,13 +227,24 @@ func (r *report) run(e *Run) {
 		if other, ok := r.s.Runs.Get(e.With); !ok || e.With == e.ID || other.With != "" {
 			r.add("with", strconv.Quote(string(e.With)), "the id of another run that has a cable of its own")
 		}
-		for _, other := range r.s.Runs.All() {
-			if other.With == e.ID {
-				r.add("with", strconv.Quote(string(e.With)), "nothing: run "+Short(other.Tag)+" lies in its cable")
-				break
-			}
+		if other := r.guest(e.ID); other != nil {
+			r.add("with", strconv.Quote(string(e.With)), "nothing: run "+Short(other.Tag)+" lies in its cable")
 		}
 	}
+}
+
+// guest returns the first run whose cores lie in the cable of a run, nil for
+// none.
+func (r *report) guest(id ID) *Run {
+	if r.inCable != nil {
+		return r.inCable[id]
+	}
+	for _, other := range r.s.Runs.All() {
+		if other.With == id {
+			return other
+		}
+	}
+	return nil
 }
 
 // roundStrip reports whether a run leads from one end of a strip to the other:

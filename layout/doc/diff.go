@@ -48,7 +48,7 @@ func Diff(a, b *Scheme) Changes {
 	d.Survey = a.Survey != b.Survey
 	d.Plan = a.Plan != b.Plan
 	d.Decisions = !same(a.Decisions, b.Decisions)
-	d.Stock = a.StockText != b.StockText || !sameStock(a.Stock, b.Stock)
+	d.Stock = a.StockText != b.StockText || a.PricesText != b.PricesText || !sameStock(a.Stock, b.Stock)
 	compare(&d, SupplyKind, a.Supplies, b.Supplies)
 	compare(&d, BoxKind, a.Boxes, b.Boxes)
 	compare(&d, LampKind, a.Lamps, b.Lamps)

@@ -56,6 +56,9 @@ type report struct {
 	part string // what the fields stand in, "from", "legs"; "" for none
 	nth  int    // item of a list, from 1; 0 in what is no list
 	list []*Problem
+	// inCable has, by the id of a run, the first run whose cores lie in its
+	// cable; nil when only one entity is checked and looking is quicker.
+	inCable map[ID]*Run
 }
 
 // add reports a problem. The names are only put together here: nearly every

@@ -42,6 +42,10 @@ type Scheme struct {
 	// StockText is the stock section of the file that Stock was read from, as
 	// written back. A scheme with Stock needs it to be saved.
 	StockText string
+	// Prices say how the user buys cable, and PricesText is the section of the
+	// file that they were read from.
+	Prices     []Price
+	PricesText string
 }
 
 // Survey holds the site conditions; unknown ones are taken from the rule
@@ -148,7 +152,10 @@ type Gear struct {
 	Tag   string
 	Place Place
 	Stock string
-	Lock  bool // see Locked
+	// Aim is where a movement sensor looks on the plan, in degrees clockwise from
+	// up the sheet; 0 says that it is not aimed yet, 360 that it looks straight up.
+	Aim  float64
+	Lock bool // see Locked
 }
 
 // Source is a 12 V or 24 V transformer or driver.

@@ -131,6 +131,30 @@ func TestMirrorAndRotate(t *testing.T) {
 	}
 }
 
+// A movement sensor turns as a lamp does; one that is not aimed stays so.
+func TestTurnSensor(t *testing.T) {
+	s := row()
+	s.Gear = doc.NewSet(
+		&doc.Gear{ID: "G1", Tag: "G1", Place: doc.Place{At: geom.Pt(4, 1)}, Stock: "sensor", Aim: 30},
+		&doc.Gear{ID: "G2", Tag: "G2", Place: doc.Place{At: geom.Pt(5, 1)}, Stock: "sensor"})
+	both := []doc.ID{"G1", "G2"}
+	for _, c := range []struct {
+		op   edit.Operation
+		want float64
+	}{
+		{edit.Rotate{IDs: both, About: geom.Pt(4, 1), Degrees: 90}, 300},
+		{edit.Rotate{IDs: both, About: geom.Pt(4, 1), Degrees: 30}, 360}, // straight up is not unaimed
+		{edit.MirrorUpright(s, both), 330},
+	} {
+		m := do(t, s, c.op)
+		a, _ := m.Gear.Get("G1")
+		b, _ := m.Gear.Get("G2")
+		if a.Aim != c.want || b.Aim != 0 {
+			t.Errorf("%s: aims %g and %g, want %g and 0", c.op.Name(), a.Aim, b.Aim, c.want)
+		}
+	}
+}
+
 // A dimension of its own is mirrored and turned with the rest and reads the
 // same.
 func TestTurnDimension(t *testing.T) {

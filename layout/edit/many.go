@@ -42,7 +42,7 @@ func newTagger(s *doc.Scheme) *tagger {
 func (t *tagger) take(e doc.Entity, k doc.Kind) {
 	t.used[e.Label()] = true
 	rest, ok := strings.CutPrefix(e.Label(), k.Prefix())
-	if n, err := strconv.Atoi(rest); ok && err == nil {
+	if n, err := strconv.Atoi(rest); ok && err == nil && n < doc.MostNumber {
 		t.high[k] = max(t.high[k], n)
 	}
 }

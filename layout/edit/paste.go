@@ -217,10 +217,21 @@ func (o Copies) title(s *doc.Scheme) string {
 	return "Repeat" + what + " " + strconv.Itoa(len(o.Pastes)) + " times"
 }
 
+// MostCopied is how many things are copied in one step, as many as the
+// clipboard takes.
+const MostCopied = 5000
+
 // Apply implements Operation.
 func (o Copies) Apply(s *doc.Scheme) (*doc.Scheme, error) {
 	if len(o.Pastes) == 0 {
 		return nil, refuse("there is nothing to repeat")
+	}
+	all := 0
+	for _, p := range o.Pastes {
+		all += len(p.IDs)
+	}
+	if all > MostCopied {
+		return nil, refuse("%d copies would be %d things, expected at most %d", len(o.Pastes), all, MostCopied)
 	}
 	for k, p := range o.Pastes {
 		n, err := p.Apply(s)

@@ -99,7 +99,14 @@ func redrawn(s *doc.Scheme, in map[doc.ID]bool, of func(doc.ID) change) *doc.Sch
 			c.turn(e)
 		}
 	})
-	n.Gear = redraw(s.Gear, in, of, func(e *doc.Gear, c change) { e.Place.At = c.point(e.Place.At) })
+	n.Gear = redraw(s.Gear, in, of, func(e *doc.Gear, c change) {
+		e.Place.At = c.point(e.Place.At)
+		if c.turn != nil && e.Aim != 0 {
+			as := doc.Lamp{Aim: e.Aim} // a lamp with the same aim turns alike
+			c.turn(&as)
+			e.Aim = as.Aim
+		}
+	})
 	n.Sources = redraw(s.Sources, in, of, func(e *doc.Source, c change) { e.Place.At = c.point(e.Place.At) })
 	n.Marks = redraw(s.Marks, in, of, func(e *doc.Mark, c change) { e.Place.At = c.point(e.Place.At) })
 	n.Areas = redraw(s.Areas, in, of, func(e *doc.Area, c change) { e.Ring = mapped(e.Ring, c.point) })
@@ -187,6 +194,9 @@ func redraw[T any, E interface {
 }
 
 func sameTurn(a, b doc.Entity) bool {
+	if g, ok := a.(*doc.Gear); ok {
+		return g.Aim == b.(*doc.Gear).Aim
+	}
 	l, ok := a.(*doc.Lamp)
 	if !ok {
 		return true

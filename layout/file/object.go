@@ -47,21 +47,22 @@ func (n node) object() *object {
 		o.index = make(map[string]int, size)
 	}
 	for i := 0; i+1 < len(n.y.items); i += 2 {
-		key := n
-		key.y = &n.y.items[i]
-		name, ok := key.scalar("the name of a field")
-		if !ok {
+		k := &n.y.items[i]
+		if k.shape != scalar || k.isNull() {
+			key := n
+			key.y = k
+			key.scalar("the name of a field")
 			continue
 		}
+		name := k.text
 		if at := o.find(name); at >= 0 {
-			key = o.child(name, key.y)
-			key.fail("the field a second time", "it once (line "+strconv.Itoa(int(o.fields[at].value.line))+")")
+			o.child(name, k).fail("the field a second time", "it once (line "+strconv.Itoa(int(o.fields[at].value.line))+")")
 			continue
 		}
 		if o.index != nil {
 			o.index[name] = len(o.fields)
 		}
-		o.fields = append(o.fields, field{name: name, key: key.y, value: &n.y.items[i+1]})
+		o.fields = append(o.fields, field{name: name, key: k, value: &n.y.items[i+1]})
 	}
 	return o
 }
@@ -94,18 +95,32 @@ func (o *object) name(entity string) { o.entity = entity }
 func (o *object) get(key string) node {
 	i := o.find(key)
 	if i < 0 {
-		if o.asked == nil {
-			o.asked = make([]string, 0, 12)
-		}
-		o.asked = append(o.asked, key)
+		o.ask(key)
 		return o.child(key, nil)
 	}
 	o.fields[i].known = true
 	return o.child(key, o.fields[i].value)
 }
 
-// has reports whether the field is in the file.
-func (o *object) has(key string) bool { return o.get(key).present() }
+// ask notes the name of a field that the file has not got.
+func (o *object) ask(key string) {
+	if o.asked == nil {
+		o.asked = make([]string, 0, 12)
+	}
+	o.asked = append(o.asked, key)
+}
+
+// has reports whether the field is in the file, and counts as asking for it. It
+// comes before reading what most files have not got.
+func (o *object) has(key string) bool {
+	i := o.find(key)
+	if i < 0 {
+		o.ask(key)
+		return false
+	}
+	o.fields[i].known = true
+	return true
+}
 
 // need returns the field and reports it when it is missing.
 func (o *object) need(key, expected string) node {
@@ -118,20 +133,31 @@ func (o *object) need(key, expected string) node {
 
 // Short forms for the common kinds of field; a missing one gives zero.
 
-func (o *object) text(key string) string                { return o.get(key).text() }
-func (o *object) flag(key string) bool                  { return o.get(key).flag() }
-func (o *object) whole(key string, low, high int) int   { return o.get(key).whole(low, high) }
-func (o *object) length(key string) geom.Length         { return o.get(key).length() }
-func (o *object) angle(key string) float64              { return o.get(key).angle() }
-func (o *object) point(key string) geom.Point           { return o.get(key).point() }
-func (o *object) list(key string) []node                { return o.get(key).list() }
-func (o *object) word(key string, choices []string) int { return o.get(key).word(choices) }
+func (o *object) text(key string) string              { return given(o, key, node.text) }
+func (o *object) flag(key string) bool                { return given(o, key, node.flag) }
+func (o *object) whole(key string, low, high int) int { return o.get(key).whole(low, high) }
+func (o *object) length(key string) geom.Length       { return given(o, key, node.length) }
+func (o *object) angle(key string) float64            { return given(o, key, node.angle) }
+func (o *object) point(key string) geom.Point         { return given(o, key, node.point) }
+func (o *object) list(key string) []node              { return given(o, key, node.list) }
+
+func (o *object) word(key string, choices []string) int {
+	if !o.has(key) {
+		return 0
+	}
+	return o.get(key).word(choices)
+}
+
+// given reads a field if it is in the file.
+func given[T any](o *object, key string, read func(node) T) (v T) {
+	if o.has(key) {
+		v = read(o.get(key))
+	}
+	return v
+}
 
 // flagOff reports whether a flag that is true when missing is false.
-func (o *object) flagOff(key string) bool {
-	n := o.get(key)
-	return n.present() && !n.flag()
-}
+func (o *object) flagOff(key string) bool { return o.has(key) && !o.flag(key) }
 
 // needText returns a text that must be there and not empty.
 func (o *object) needText(key string) string {
@@ -146,6 +172,9 @@ func (o *object) needText(key string) string {
 // value reads an optional quantity; a missing one gives zero. Use it only
 // where zero is the documented meaning of absence.
 func value[T ~float64](o *object, key string, parse func(string) (T, error)) T {
+	if !o.has(key) {
+		return 0
+	}
 	return quantity(o.get(key), parse)
 }
 
@@ -157,11 +186,10 @@ func needValue[T ~float64](o *object, key string, parse func(string) (T, error))
 
 // maybe reads a quantity that may be unknown: it is unknown when missing.
 func maybe[T ~float64](o *object, key string, parse func(string) (T, error)) q.Maybe[T] {
-	n := o.get(key)
-	if !n.present() {
+	if !o.has(key) {
 		return q.Maybe[T]{}
 	}
-	return q.Some(quantity(n, parse))
+	return q.Some(quantity(o.get(key), parse))
 }
 
 // done reports every field that nothing asked for.

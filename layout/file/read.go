@@ -212,6 +212,10 @@ func (r *reader) scheme(top *object, lib library) *doc.Scheme {
 		s.Stock = readOwnStock(n, stock)
 		s.StockText = render(n)
 	}
+	if n := top.get("prices"); n.present() {
+		s.Prices = readPrices(top.list("prices"), stock)
+		s.PricesText = render(n)
+	}
 	top.done()
 	return s
 }
@@ -222,7 +226,7 @@ func (r *reader) sections(s *doc.Scheme, top *object) {
 	s.Boxes = entities(r, top, "boxes", doc.BoxKind, box)
 	s.Lamps = entities(r, top, "lamps", doc.LampKind, lamp)
 	s.Gear = entities(r, top, "gear", doc.GearKind, func(o *object, id doc.ID, tag string) *doc.Gear {
-		return &doc.Gear{ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock")}
+		return &doc.Gear{ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock"), Aim: o.angle("aim")}
 	})
 	s.Sources = entities(r, top, "sources", doc.SourceKind, func(o *object, id doc.ID, tag string) *doc.Source {
 		return &doc.Source{ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock")}

@@ -202,15 +202,16 @@ func (s singles) limits() check.Limits {
 		CellDistance:    limitIf(s, "cell_distance", by(q.ParseMetre)),
 		ExtraLowCurrent: limitIf(s, "extra_low_current", node.ratio),
 
-		ResidualRatio: limitIf(s, "residual_ratio", multipleOf),
-		FuseRatio:     limitIf(s, "fuse_ratio", multipleOf),
-		JointHeight:   limitIf(s, "joint_height", by(q.ParseMetre)),
-		LampLeads:     limitIf(s, "lamp_leads", multipleOf),
-		BoxSide2:      limitIf(s, "box_side_2", by(q.ParseMetre)),
-		BoxSide4:      limitIf(s, "box_side_4", by(q.ParseMetre)),
-		BoxSide6:      limitIf(s, "box_side_6", by(q.ParseMetre)),
-		DriveSpread:   limitIf(s, "drive_spread", node.ratio),
-		Reach:         limitIf(s, "reach", by(q.ParseMetre)),
+		ResidualRatio:  limitIf(s, "residual_ratio", multipleOf),
+		FuseRatio:      limitIf(s, "fuse_ratio", multipleOf),
+		JointHeight:    limitIf(s, "joint_height", by(q.ParseMetre)),
+		LampLeads:      limitIf(s, "lamp_leads", multipleOf),
+		BoxSide2:       limitIf(s, "box_side_2", by(q.ParseMetre)),
+		BoxSide4:       limitIf(s, "box_side_4", by(q.ParseMetre)),
+		BoxSide6:       limitIf(s, "box_side_6", by(q.ParseMetre)),
+		DriveSpread:    limitIf(s, "drive_spread", node.ratio),
+		ElectronicLead: limitIf(s, "electronic_lead", by(q.ParseMetre)),
+		Reach:          limitIf(s, "reach", by(q.ParseMetre)),
 	}
 }
 

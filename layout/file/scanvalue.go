@@ -95,15 +95,17 @@ func (s *scanner) folded(column int) tree {
 		s.decline()
 	}
 	margin := s.s[s.pos : s.pos+indent]
+	var text strings.Builder // a hostile file may have millions of lines
 	for strings.HasPrefix(s.s[s.pos:], margin) {
-		if t.text != "" {
-			t.text += " "
+		if text.Len() > 0 {
+			text.WriteByte(' ')
 		}
-		t.text += s.textLine(indent)
+		text.WriteString(s.textLine(indent))
 	}
 	if clip {
-		t.text += "\n"
+		text.WriteByte('\n')
 	}
+	t.text = text.String()
 	if s.next(); s.indent > column {
 		s.decline()
 	}

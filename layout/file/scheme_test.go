@@ -58,7 +58,7 @@ func full() *doc.Scheme {
 			},
 			&doc.Lamp{ID: "L2", Tag: "L2", Place: doc.Place{At: geom.Pt(5, 5)}, Stock: "spike-5w-12", Length: q.Some(q.Metre(3.25))},
 		),
-		Gear:    doc.NewSet(&doc.Gear{ID: "G1", Tag: "G1", Place: doc.Place{At: geom.Pt(0, 1)}, Stock: "isolator-20"}),
+		Gear:    doc.NewSet(&doc.Gear{ID: "G1", Tag: "G1", Place: doc.Place{At: geom.Pt(0, 1)}, Stock: "isolator-20", Aim: 270}),
 		Sources: doc.NewSet(&doc.Source{ID: "S1", Tag: "S1", Place: doc.Place{At: geom.Pt(3, 3), Height: geom.Metre}, Stock: "src-12dc-60"}),
 		Runs: doc.NewSet(
 			&doc.Run{

@@ -296,6 +296,7 @@ func sourceStock(o *object, key, name, source string) doc.SourceStock {
 			PowerFactor: o.need("power_factor", "a number from 0.1 to 1").number(0.1, 1),
 			NoLoad:      value(o, "no_load", q.ParseWatt),
 			MinimumLoad: value(o, "minimum_load", q.ParseWatt),
+			Longest:     value(o, "longest_lead", q.ParseMetre),
 			SELV:        o.need("selv", "true or false").flag(),
 		},
 	}
@@ -307,6 +308,7 @@ func sourceStock(o *object, key, name, source string) doc.SourceStock {
 	between(o, "rated", c.Rated, 0.1, 1e6, " VA")
 	between(o, "no_load", c.NoLoad, 0, 1e4, " W")
 	between(o, "minimum_load", c.MinimumLoad, 0, 1e6, " W")
+	between(o, "longest_lead", c.Longest, 0.01, 1e4, " m")
 	standing(o, s.Height)
 	if n := o.get("efficiency"); n.present() && (c.Efficiency < 0.01 || c.Efficiency > 1) {
 		n.fail(n.found(), "from 1 % to 100 %")

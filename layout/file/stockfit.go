@@ -49,6 +49,8 @@ func gearControl(o *object, kind string) network.Gear {
 		DimMax:    maybe(o, "dim_max", q.ParseWatt),
 		Standby:   maybe(o, "standby", q.ParseWatt),
 		Threshold: maybe(o, "threshold", q.ParseLux),
+		Range:     value(o, "range", q.ParseMetre),
+		Sector:    o.angle("sector"),
 		Metal:     o.flagOr("metal"),
 		Switching: o.flagOr("switching") || kind == network.Isolator,
 	}
@@ -58,6 +60,8 @@ func gearControl(o *object, kind string) network.Gear {
 	between(o, "dim_min", g.DimMin.Value, 0, 1e5, " W")
 	between(o, "dim_max", g.DimMax.Value, 0.1, 1e5, " W")
 	between(o, "standby", g.Standby.Value, 0, 1000, " W")
+	between(o, "range", g.Range, 0.1, 100, " m")
+	between(o, "sector", g.Sector, 1, 360, " deg")
 	between(o, "threshold", g.Threshold.Value, 0.1, 1e5, " lx")
 	if n := o.get("dim_max"); n.present() && g.DimMin.Known && g.DimMax.Value < g.DimMin.Value {
 		n.fail(n.found(), "a load not below the least load "+g.DimMin.Value.String())

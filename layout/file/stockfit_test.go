@@ -15,12 +15,13 @@ lamps:
      leakage: 0.3 mA, inrush: 4 A, inrush_time: 0.15 ms, dimmable: true, lampholder: true, metal: false, source: ours}
 sources:
   - {key: own-source, name: Own source, input: 230 V, output: 12 V, current: DC, rated: 30 VA, regulated: true, efficiency: 86 %, power_factor: 0.6,
-     class: II, ip: IP67, selv: true, inrush: 20 A, leakage: 0.4 mA, dimmable: false, source: ours}
+     class: II, ip: IP67, selv: true, inrush: 20 A, longest_lead: 8 m, leakage: 0.4 mA, dimmable: false, source: ours}
 gear:
   - {key: own-gear, name: Own gear, kind: dimmer, rating: 1 A, led_watts: 80 W, led_lamps: 12, dim_min: 4 W, dim_max: 80 W, standby: 0.3 W,
      threshold: 15 lx, metal: true, switching: true, ip: IP20, source: ours}
   - {key: own-isolator, name: Own isolator, kind: isolator, ip: IP65, source: ours}
   - {key: own-cell, name: Own cell, kind: photocell, ip: IP54, source: ours}
+  - {key: own-sensor, name: Own sensor, kind: sensor, range: 9 m, sector: 140 deg, ip: IP54, source: ours}
 `
 
 // Every field of the fittings is read, and what is left out is unknown.
@@ -32,7 +33,7 @@ func TestReadFittings(t *testing.T) {
 	if l := s.Lamps[0]; l.Leakage != 0.0003 || l.Inrush != 4 || l.InrushTime != 0.00015 || l.Dimmable != network.Yes || l.Lampholder != network.Yes || l.Metal != network.No {
 		t.Errorf("lamp %+v", l)
 	}
-	if c := s.Sources[0]; c.Leakage != 0.0004 || c.Converter.Inrush != 20 || c.Dimmable != network.No {
+	if c := s.Sources[0]; c.Leakage != 0.0004 || c.Converter.Inrush != 20 || c.Converter.Longest != 8 || c.Dimmable != network.No {
 		t.Errorf("source %+v", c)
 	}
 	want := network.Gear{Kind: network.Dimmer, Rating: q.Some(q.Ampere(1)), LEDWatts: q.Some(q.Watt(80)), LEDLamps: q.Some(q.Count(12)),
@@ -46,6 +47,9 @@ func TestReadFittings(t *testing.T) {
 	if g := s.Gear[2].Control; g != (network.Gear{Kind: network.Photocell}) {
 		t.Errorf("nothing is known of the cell but its kind: %+v", g)
 	}
+	if g := s.Gear[3].Control; g != (network.Gear{Kind: network.Sensor, Range: 9, Sector: 140}) {
+		t.Errorf("sensor %+v", g)
+	}
 }
 
 // Absurd values are refused with their range.
@@ -56,6 +60,9 @@ func TestFittingsRefused(t *testing.T) {
 		{"dimmable: true", "dimmable: maybe", "true or false"},
 		{"leakage: 0.4 mA", "leakage: -1 mA", "a value from 0 A to 10 A"},
 		{"led_watts: 80 W", "led_watts: 0 W", "a value from 0.1 W to 100000 W"},
+		{"range: 9 m", "range: 0 m", "a value from 0.1 m to 100 m"},
+		{"sector: 140 deg", "sector: 400 deg", "a value from 1 deg to 360 deg"},
+		{"longest_lead: 8 m", "longest_lead: -1 m", "a value from 0.01 m to 10000 m"},
 		{"led_lamps: 12", "led_lamps: 1.5", "whole number"},
 		{"dim_max: 80 W", "dim_max: 3 W", "not below the least load"},
 		{"threshold: 15 lx", "threshold: 15 W", "illuminance"},

@@ -22,6 +22,9 @@ func WriteScheme(s *doc.Scheme) ([]byte, error) {
 	if s.StockText == "" && hasStock(s.Stock) {
 		return nil, fmt.Errorf("this scheme cannot be written: stock: found items without their text, expected both")
 	}
+	if s.PricesText == "" && len(s.Prices) > 0 {
+		return nil, fmt.Errorf("this scheme cannot be written: prices: found prices without their text, expected both")
+	}
 	w := &writer{}
 	w.line(0, "duskwire", strconv.Itoa(version))
 	w.text(0, "title", s.Title)
@@ -33,8 +36,14 @@ func WriteScheme(s *doc.Scheme) ([]byte, error) {
 	w.underlay(s.Plan.Underlay)
 	w.sections(s)
 	w.decisions(s.Decisions)
+	if s.PricesText != "" {
+		w.WriteString("prices:" + s.PricesText)
+	}
 	if s.StockText != "" {
 		w.WriteString("stock:" + s.StockText)
+	}
+	if w.Len() > maxBytes { // it could not be opened again
+		return nil, fmt.Errorf("this scheme cannot be written: found %d MB, expected at most %d", (w.Len()+1<<20-1)>>20, maxBytes>>20)
 	}
 	return w.Bytes(), nil
 }
@@ -44,7 +53,7 @@ func (w *writer) sections(s *doc.Scheme) {
 	section(w, "supplies", s.Supplies, w.supply)
 	section(w, "boxes", s.Boxes, w.box)
 	section(w, "lamps", s.Lamps, w.lamp)
-	section(w, "gear", s.Gear, func(e *doc.Gear) { w.item(e, e.Place, e.Stock) })
+	section(w, "gear", s.Gear, func(e *doc.Gear) { w.item(e, e.Place, e.Stock); w.angle("aim", e.Aim) })
 	section(w, "sources", s.Sources, func(e *doc.Source) { w.item(e, e.Place, e.Stock) })
 	section(w, "runs", s.Runs, w.run)
 	section(w, "zones", s.Zones, w.zone)

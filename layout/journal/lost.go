@@ -40,19 +40,50 @@ func Find(state string) (lost []*Lost, skipped []error) {
 		}
 		return nil, skipped
 	}
-	for _, e := range entries {
-		if !e.IsDir() {
-			continue
+	folders := newestFirst(base, entries)
+	for i, folder := range folders {
+		if len(lost) == mostLost {
+			skipped = append(skipped, fmt.Errorf("%d older sessions are left for a later start", len(folders)-i))
+			break
 		}
-		l, err := claim(filepath.Join(base, e.Name()))
+		l, err := claim(folder)
 		if err != nil {
 			skipped = append(skipped, err)
 		} else if l != nil {
 			lost = append(lost, l)
 		}
 	}
+	if n := len(skipped) - mostTold; n > 0 {
+		skipped = append(skipped[:mostTold:mostTold], fmt.Errorf("%d more could not be read or are left for a later start", n))
+	}
 	sort.SliceStable(lost, func(i, j int) bool { return lost[i].Time.After(lost[j].Time) })
 	return lost, skipped
+}
+
+// mostLost is how much lost work is held at once: each holds an open file and
+// its whole text. mostTold is how many failures are told one by one.
+const (
+	mostLost = 20
+	mostTold = 5
+)
+
+// newestFirst returns the session folders, those whose work was written last
+// first.
+func newestFirst(base string, entries []fs.DirEntry) []string {
+	var folders []string
+	at := map[string]time.Time{}
+	for _, e := range entries {
+		if !e.IsDir() {
+			continue
+		}
+		folder := filepath.Join(base, e.Name())
+		if info, err := os.Lstat(filepath.Join(folder, workName)); err == nil {
+			at[folder] = info.ModTime()
+		}
+		folders = append(folders, folder)
+	}
+	sort.SliceStable(folders, func(i, j int) bool { return at[folders[i]].After(at[folders[j]]) })
+	return folders
 }
 
 // claim takes hold of one session's work; both results are nil when there is

@@ -8,7 +8,9 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"time"
+	"unicode"
 
 	"duskwire/layout/file"
 )
@@ -23,6 +25,12 @@ type Memory struct {
 	Height float32 `json:"height,omitempty"`
 	Panel  float64 `json:"panel,omitempty"`
 	Tray   float64 `json:"tray,omitempty"`
+
+	// Scale of a unit when the size was remembered, 0 for 1; Folded is a panel
+	// that the person folded away, NoSteps a closed strip of first steps.
+	Scale   float32 `json:"scale,omitempty"`
+	Folded  bool    `json:"folded,omitempty"`
+	NoSteps bool    `json:"no_steps,omitempty"`
 
 	Dark     bool `json:"dark,omitempty"`
 	Cautions bool `json:"cautions_read,omitempty"`
@@ -53,10 +61,17 @@ func (m *Memory) Forget(path string) {
 // remembered, with the reason.
 func Recall(state string) (Memory, error) {
 	path := filepath.Join(state, memoryName)
-	data, err := os.ReadFile(path)
+	info, err := os.Stat(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return Memory{}, nil
 	}
+	if err != nil {
+		return Memory{}, err
+	}
+	if !info.Mode().IsRegular() || info.Size() > memoryBytes { // to open a pipe is to wait for ever
+		return Memory{}, fmt.Errorf("%s: found something else, expected a small file", path)
+	}
+	data, err := os.ReadFile(path)
 	if err != nil {
 		return Memory{}, err
 	}
@@ -64,7 +79,14 @@ func Recall(state string) (Memory, error) {
 	if err := json.Unmarshal(data, &m); err != nil {
 		return Memory{}, fmt.Errorf("%s: %w", path, err)
 	}
+	m.Recent = slices.DeleteFunc(m.Recent, func(p string) bool { return !pathlike(p) })
 	m.Recent = m.Recent[:min(len(m.Recent), mostRecent)]
+	if !pathlike(m.Folder) {
+		m.Folder = ""
+	}
+	if !(m.Scale >= 0.1 && m.Scale <= 20) {
+		m.Scale = 0
+	}
 	if !(m.Width > 0 && m.Width < 1e5 && m.Height > 0 && m.Height < 1e5) {
 		m.Width, m.Height = 0, 0
 	}
@@ -75,6 +97,15 @@ func Recall(state string) (Memory, error) {
 		m.Tray = 0
 	}
 	return m, nil
+}
+
+// memoryBytes is far more than a memory needs.
+const memoryBytes = 1 << 20
+
+// pathlike reports whether a text may be the full path of a file: those of a
+// menu are shown as they are.
+func pathlike(p string) bool {
+	return filepath.IsAbs(p) && len(p) <= 4096 && !strings.ContainsFunc(p, unicode.IsControl)
 }
 
 // How often and how long the lock of the memory is waited for. A process holds

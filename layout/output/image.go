@@ -57,7 +57,7 @@ func (o *pdf) image(it *scene.Item) {
 		o.SetError(err)
 		return
 	}
-	const name = "under"
+	name := "under" + strconv.Itoa(o.page)
 	as := fpdf.ImageOptions{ImageType: "JPG"}
 	o.RegisterImageOptionsReader(name, as, bytes.NewReader(data))
 	lo, hi, at := it.Points[3], it.Points[4], it.Points[0]

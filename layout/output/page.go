@@ -22,13 +22,25 @@ type Sheet struct {
 	// Denominator is the drawing scale, 50 for 1:50; 0 takes the scheme's own
 	// where it fits, and the largest that fits where it does not.
 	Denominator int
+	// Circuit makes it a sheet of the one-line diagram in place of the plan.
+	Circuit *scene.OneLineInput
 	// PixelsPerMM is the resolution of a PNG; 0 takes 8 (203 dpi).
 	PixelsPerMM float64
+	// Part names the sheet as one of a pack, with Number of Of; "" stands alone.
+	// A sheet of a pack has the wide margin for filing of ISO 5457.
+	Part       string
+	Number, Of int
+	// Window is the part of the plan that is shown, with what lies beside it cut
+	// off at the frame; empty for all of it.
+	Window geom.Rect
+	// More are rows of the legend that the plan itself does not explain.
+	More []scene.Entry
 }
 
 // Sizes of the sheet in millimetres.
 const (
 	edge       = 10.0 // paper outside the frame
+	filing     = 20.0 // on the left of a sheet that is filed (ISO 5457, from memory)
 	sideStrip  = 76.0 // title and legend beside a landscape plan
 	footStrip  = 74.0 // and below a portrait one
 	titleHigh  = 58.0 // scale bar and title block together
@@ -43,7 +55,8 @@ const (
 type format struct {
 	paper, turn   string
 	width, height float64
-	room, strip   box // plan, and the strip with legend and title
+	left          float64 // paper on the left of the frame
+	room, strip   box     // plan, and the strip with legend and title
 }
 
 type box struct{ x0, y0, x1, y1 float64 }
@@ -61,11 +74,14 @@ func formats(s Sheet) (out []format) {
 			if s.Paper != "" && s.Paper != paper.name || s.Turn != "" && s.Turn != turn {
 				continue
 			}
-			f := format{paper: paper.name, turn: turn, width: paper.long, height: paper.short}
+			f := format{paper: paper.name, turn: turn, width: paper.long, height: paper.short, left: edge}
+			if s.Part != "" {
+				f.left = filing
+			}
 			if turn == "portrait" {
 				f.width, f.height = paper.short, paper.long
 			}
-			f.room = box{edge, edge, f.width - edge, f.height - edge}
+			f.room = box{f.left, edge, f.width - edge, f.height - edge}
 			f.strip = f.room
 			if turn == "landscape" {
 				f.room.x1 -= sideStrip
@@ -88,7 +104,7 @@ func choose(s Sheet) (format, int, error) {
 	if len(all) == 0 {
 		return format{}, 0, fmt.Errorf("picture: paper %q, %q: expected A4 or A3, landscape or portrait", s.Paper, s.Turn)
 	}
-	extent := scene.Extent(s.Plan.Scheme)
+	extent := extentOf(s)
 	wanted := s.Denominator
 	if wanted == 0 {
 		wanted = s.Plan.Scheme.Plan.Scale
@@ -100,7 +116,7 @@ func choose(s Sheet) (format, int, error) {
 	}
 	best, scale := format{}, math.MaxInt
 	for _, f := range all {
-		d, ok := scene.ScaleFor(s.Plan.Scheme, f.room.width(), f.room.height())
+		d, ok := scaleFor(extent, f.room)
 		if ok && d < scale && scale > 50 {
 			best, scale = f, d
 		}
@@ -116,6 +132,35 @@ func choose(s Sheet) (format, int, error) {
 	return best, scale, nil
 }
 
+// extentOf is what of the plan has to fit.
+func extentOf(s Sheet) geom.Rect {
+	if !s.Window.Empty() {
+		return s.Window
+	}
+	return scene.Extent(s.Plan.Scheme)
+}
+
+// scaleFor returns the denominator of the largest scale at which a rectangle
+// fits, and whether any does.
+func scaleFor(extent geom.Rect, room box) (int, bool) {
+	if extent.Empty() {
+		return 50, true
+	}
+	for _, d := range scene.Scales {
+		if scene.Fits(extent, d, room.width(), room.height()) {
+			return d, true
+		}
+	}
+	return scene.Scales[len(scene.Scales)-1], false
+}
+
+// ScaleOf returns the scale that a sheet gets, 50 for 1:50, and the millimetres
+// that it has for the plan.
+func ScaleOf(s Sheet) (denominator int, width, height float64, err error) {
+	f, scale, err := choose(s)
+	return scale, f.room.width(), f.room.height(), err
+}
+
 // Page returns the whole sheet: the plan to scale, frame, legend, scale bar,
 // north arrow and title block. In its View a plan point gives its place on
 // the sheet, so that 10 m at 1:50 are 200 mm.
@@ -127,11 +172,14 @@ func Page(s Sheet) (*scene.List, error) {
 	if s.Plan.Palette == nil {
 		s.Plan.Palette = scene.Light()
 	}
-	view := scene.Centred(s.Plan.Scheme, float64(scale), f.room.width(), f.room.height())
+	view := centred(extentOf(s), float64(scale), f.room)
 	l := scene.Build(s.Plan, view, f.room.width(), f.room.height())
 	shift(l, f.room.x0, f.room.y0)
 	l.Width, l.Height = f.width, f.height
 	p := &sheet{list: l, pal: s.Plan.Palette}
+	if !s.Window.Empty() {
+		p.cover(f)
+	}
 	p.frame(f)
 	title := box{f.strip.x1 - sideStrip, f.strip.y1 - titleHigh, f.strip.x1, f.strip.y1}
 	legend := box{f.strip.x0, f.strip.y0, f.strip.x1, title.y0}
@@ -146,6 +194,22 @@ func Page(s Sheet) (*scene.List, error) {
 	p.measures(scale, s.Plan.Scheme.Plan.North, title)
 	p.title(s, f, scale, title)
 	return l, nil
+}
+
+// centred returns the view with a rectangle of the plan in the middle of a room.
+func centred(r geom.Rect, denominator float64, room box) scene.View {
+	c, k := r.Centre(), denominator*float64(geom.Millimetre)
+	return scene.View{Denominator: denominator,
+		Origin: geom.Point{X: c.X - geom.Length(room.width()/2*k), Y: c.Y + geom.Length(room.height()/2*k)}}
+}
+
+// cover hides what of the plan reaches over the edges of its room.
+func (p *sheet) cover(f format) {
+	r := f.room
+	for _, b := range []box{{0, 0, f.width, r.y0}, {0, r.y1, f.width, f.height}, {0, r.y0, r.x0, r.y1}, {r.x1, r.y0, f.width, r.y1}} {
+		p.add(scene.Item{Kind: scene.Polygon, Style: scene.Style{Fill: p.pal.Paper},
+			Points: []scene.XY{{X: b.x0, Y: b.y0}, {X: b.x1, Y: b.y0}, {X: b.x1, Y: b.y1}, {X: b.x0, Y: b.y1}}})
+	}
 }
 
 // shift moves a list on the sheet, its view with it.
@@ -200,7 +264,7 @@ func (p *sheet) soft(s string, x, y float64, anchor scene.Anchor) {
 
 // frame draws the outline of the sheet and of the strip.
 func (p *sheet) frame(f format) {
-	p.line(thick, edge, edge, f.width-edge, edge, f.width-edge, f.height-edge, edge, f.height-edge, edge, edge)
+	p.line(thick, f.left, edge, f.width-edge, edge, f.width-edge, f.height-edge, f.left, f.height-edge, f.left, edge)
 	if f.turn == "landscape" {
 		p.line(medium, f.strip.x0, f.strip.y0, f.strip.x0, f.strip.y1)
 	} else {
@@ -270,11 +334,20 @@ func (p *sheet) title(s Sheet, f format, scale int, b box) {
 		name = "Garden lighting plan"
 	}
 	y += pad + capTitle
-	for i, t := range wrap(name, w, capTitle, true, 2) {
-		p.text(t, x, y+float64(i)*5, capTitle, true)
+	size, down := capTitle, 5.0
+	if s.Part != "" { // a third line, so that the first two are smaller
+		size, down = 2.5, 3.7
+		p.part(s, x, y+6.7, w)
+	}
+	for i, t := range wrap(name, w, size, true, 2) {
+		p.text(t, x, y+size-capTitle+float64(i)*down, size, true)
 	}
 	y += 10.8
-	p.text("Scale 1:"+strconv.Itoa(scale)+" on "+f.paper, x, y, capBody, true)
+	what := "Scale 1:" + strconv.Itoa(scale) + " on " + f.paper
+	if scale == 0 {
+		what = "One-line diagram, " + f.paper
+	}
+	p.text(what, x, y, capBody, true)
 	if d := plain(s.Date); d != "" {
 		p.add(scene.Item{Kind: scene.Text, Points: []scene.XY{{X: b.x1 - pad, Y: y}}, Text: wrap(d, w/2, capBody, false, 1)[0], Size: capBody,
 			Anchor: scene.Right, Style: scene.Style{Fill: p.pal.Ink}})
@@ -295,6 +368,17 @@ func (p *sheet) title(s Sheet, f format, scale int, b box) {
 	for _, t := range append(wrap(words, w, capSmall, false, 2), wrap(cautions, w, capSmall, false, 3)...) {
 		y += pitchSmall
 		p.soft(t, x, y, scene.Left)
+	}
+}
+
+// part letters which sheet of the pack it is.
+func (p *sheet) part(s Sheet, x, y, w float64) {
+	n := "Page " + strconv.Itoa(s.Number) + " of " + strconv.Itoa(s.Of)
+	p.add(scene.Item{Kind: scene.Text, Points: []scene.XY{{X: x + w, Y: y}}, Text: n, Size: capBody, Anchor: scene.Right,
+		Style: scene.Style{Fill: p.pal.Ink}})
+	room := w - scene.TextWidth(n, capBody, false) - 2
+	for _, t := range wrap(s.Part, room, capBody, true, 1) {
+		p.text(t, x, y, capBody, true)
 	}
 }
 

@@ -16,7 +16,7 @@ func (p *sheet) legend(s Sheet, b box) {
 	const pad = 3.0
 	rows := p.overruled(s)
 	last := ""
-	for _, e := range scene.Legend(s.Plan) {
+	for _, e := range append(s.More[:len(s.More):len(s.More)], scene.Legend(s.Plan)...) {
 		if e.Group != last {
 			rows = append(rows, legendRow{heading: e.Group})
 			last = e.Group
@@ -75,7 +75,9 @@ func (c *column) rows(rows []legendRow) {
 
 func (c *column) row(r legendRow, together bool) {
 	words := wrap(r.words, c.width-indent(r), capSmall, false, 3)
-	need := max(c.pitch, float64(len(words))*pitchSmall+1.2)
+	heads := wrap(r.heading, c.width, capBody, true, 2)
+	more := float64(max(len(heads)-1, 0)) * pitchSmall // a heading of two lines
+	need := max(c.pitch, float64(len(words))*pitchSmall+1.2) + more
 	if together { // a heading stays with the first row under it
 		need += c.pitch
 	}
@@ -87,10 +89,12 @@ func (c *column) row(r legendRow, together bool) {
 		return
 	}
 	if r.heading != "" {
-		if c.p != nil {
-			c.p.text(r.heading, c.x, c.y+capBody+1.2, capBody, true)
+		for i, t := range heads {
+			if c.p != nil {
+				c.p.text(t, c.x, c.y+capBody+1.2+float64(i)*pitchSmall, capBody, true)
+			}
 		}
-		c.y += c.pitch
+		c.y += c.pitch + more
 		return
 	}
 	tall := max(c.pitch, float64(len(words))*pitchSmall+1.2)

@@ -13,33 +13,44 @@ import (
 // pointsPerMM converts millimetres to the points of PDF font sizes.
 const pointsPerMM = 72 / 25.4
 
-// writePDF writes the page in millimetres with both fonts embedded. Nothing
-// in it depends on the clock.
+// writePDF writes the page in millimetres.
 func writePDF(w io.Writer, l *scene.List, s Sheet) error {
+	return WritePDF(w, []*scene.List{l}, s.Plan.Scheme.Title)
+}
+
+// WritePDF writes lists as the pages of one file, in millimetres, with both
+// fonts embedded. Nothing in it depends on the clock.
+func WritePDF(w io.Writer, pages []*scene.List, title string) error {
 	f := fpdf.NewCustom(&fpdf.InitType{OrientationStr: "P", UnitStr: "mm",
-		Size: fpdf.SizeType{Wd: l.Width, Ht: l.Height}})
+		Size: fpdf.SizeType{Wd: pages[0].Width, Ht: pages[0].Height}})
 	epoch := time.Unix(0, 0).UTC()
 	f.SetCreationDate(epoch)
 	f.SetModificationDate(epoch)
 	f.SetCatalogSort(true)
 	f.SetProducer("Duskwire", true)
-	f.SetTitle(basic(plain(s.Plan.Scheme.Title)), true)
+	f.SetTitle(basic(plain(title)), true)
 	f.SetMargins(0, 0, 0)
 	f.SetAutoPageBreak(false, 0)
 	f.AddUTF8FontFromBytes("go", "", scene.FontRegular())
 	f.AddUTF8FontFromBytes("go", "B", scene.FontBold())
-	f.AddPage()
-	f.SetLineCapStyle("round")
-	f.SetLineJoinStyle("round")
 	o := &pdf{Fpdf: f}
-	for i := range l.Items {
-		o.item(&l.Items[i], l.Background)
+	for _, l := range pages {
+		o.page++
+		f.AddPageFormat("P", fpdf.SizeType{Wd: l.Width, Ht: l.Height})
+		f.SetLineCapStyle("round")
+		f.SetLineJoinStyle("round")
+		for i := range l.Items {
+			o.item(&l.Items[i], l.Background)
+		}
 	}
 	return f.Output(w)
 }
 
 // pdf draws items with fpdf.
-type pdf struct{ *fpdf.Fpdf }
+type pdf struct {
+	*fpdf.Fpdf
+	page int
+}
 
 // basic replaces characters outside the basic plane, which the PDF writer
 // cannot hold; the fonts have none of them.

@@ -7,7 +7,7 @@ import (
 	"duskwire/layout/scene"
 )
 
-// Picture writes the plan as one page in the format "png", "svg" or "pdf".
+// Picture writes the plan, or the circuits, as one page in the format "png", "svg" or "pdf".
 // The same sheet gives the same bytes every time.
 func Picture(w io.Writer, format string, s Sheet) error {
 	var write func(io.Writer, *scene.List, Sheet) error
@@ -21,7 +21,11 @@ func Picture(w io.Writer, format string, s Sheet) error {
 	default:
 		return fmt.Errorf("picture: format %q: expected png, svg or pdf", format)
 	}
-	l, err := Page(s)
+	page := Page
+	if s.Circuit != nil {
+		page = CircuitPage
+	}
+	l, err := page(s)
 	if err != nil {
 		return err
 	}

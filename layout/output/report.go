@@ -159,6 +159,7 @@ type LengthsReport struct {
 	Heading
 	Pieces []PieceRow `json:"pieces"`
 	Totals []TotalRow `json:"totals"`
+	Plans  []PlanRow  `json:"plans"`
 }
 
 // PieceRow is one piece of cable to cut.
@@ -356,6 +357,7 @@ func LengthsOf(f *layout.Frame, rules *check.Rules) LengthsReport {
 		t.Pieces++
 		t.CutLength = round(t.CutLength+float64(l.Cut), 3)
 	}
+	r.Plans = plansOf(f.Drums)
 	return r
 }
 

@@ -245,6 +245,9 @@ func (r LengthsReport) Text(w io.Writer) error {
 	if err := t.Flush(); err != nil {
 		return err
 	}
+	for _, p := range r.Plans {
+		p.text(w)
+	}
 	_, err := fmt.Fprintln(w, "\nLengths include the allowances shown; measure before cutting.")
 	return err
 }

@@ -148,6 +148,9 @@ func pixels(ctx context.Context, sum string, data []byte, kind string, turn int,
 	if err := fits(c, kind == "JPEG" && factsOf(data).progressive); err != nil {
 		return nil, err
 	}
+	if err := fewPasses(kind, data); err != nil {
+		return nil, err
+	}
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}

@@ -15,6 +15,7 @@ const (
 	LookPlan    Look = iota // what is there, to be built
 	LookVolts               // runs by the volts lost up to their far ends
 	LookAmperes             // runs by their current
+	LookDig                 // ground and runs by digging, clashes marked
 )
 
 // alongSteps is the number of classes of a look: each heavier than the one
@@ -149,6 +150,19 @@ func (a *along) text(r *doc.Run) string {
 		return r.Tag + " · " + f.to.String()
 	}
 	return r.Tag + " · " + strconv.FormatFloat(float64(f.from), 'f', 2, 64) + " → " + strconv.FormatFloat(float64(f.to), 'f', 2, 64) + " V"
+}
+
+// short is the label where there is little room: the figure alone, volts at the
+// far end.
+func (a *along) short(id doc.ID) string {
+	f := a.runs[id]
+	switch {
+	case !f.known:
+		return "no reading"
+	case a.look == LookAmperes:
+		return strconv.FormatFloat(float64(f.current), 'f', 2, 64) + " A"
+	}
+	return strconv.FormatFloat(float64(f.to), 'f', 1, 64) + " V"
 }
 
 // alongGroups head the classes in a legend.

@@ -17,7 +17,7 @@ type spot struct {
 // only where nothing is open, and its mark is hollow.
 func (b *builder) rank() {
 	fs := b.in.Findings
-	if len(fs) == 0 || !b.in.shows(LayerFinding) {
+	if len(fs) == 0 || !b.in.shows(LayerFinding) || b.in.Look == LookDig {
 		return
 	}
 	b.worst, b.closed = map[string]finding.Level{}, map[string]bool{}

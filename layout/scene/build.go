@@ -50,6 +50,9 @@ func Build(in Input, view View, width, height float64) *List {
 			b.mark(m)
 		}
 	}
+	if b.dig != nil && in.shows(LayerLines) {
+		b.trees()
+	}
 	if in.shows(LayerRuns) {
 		b.runs()
 	}
@@ -66,6 +69,9 @@ func Build(in Input, view View, width, height float64) *List {
 	}
 	if in.shows(LayerFinding) {
 		b.badges()
+		if b.dig != nil {
+			b.digClashes()
+		}
 	}
 	if in.shows(LayerLabels) {
 		b.labelRuns()
@@ -96,7 +102,9 @@ type builder struct {
 	names  []nameLabel
 	scans  []float64
 	levels levels
-	looks  *along // figures of the look, nil for the plain plan
+	looks  *along   // figures of the look, nil for the plain plan
+	dig    *digLook // nil for any other look
+	rings  zoneShapes
 }
 
 func newBuilder(in Input, view View, width, height float64) *builder {
@@ -113,6 +121,7 @@ func newBuilder(in Input, view View, width, height float64) *builder {
 		Items: make([]Item, 0, 64+6*points+4*s.Runs.Len()+6*s.Areas.Len()+4*s.Lines.Len())}
 	b.rank()
 	b.looks = newAlong(&b.in)
+	b.dig, b.rings = newDig(&b.in), zoneShapes{}
 	return b
 }
 

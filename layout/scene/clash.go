@@ -50,7 +50,7 @@ func clashes(s *doc.Scheme, fs []finding.Finding, profile func(doc.ID) *derive.P
 		}
 		for _, id := range runs {
 			if p := profile(id); p != nil {
-				if leg, along, ok := clashAt(p, s, on); ok {
+				if leg, along, ok := clashAt(p, s, f.Code, on); ok {
 					out = append(out, clash{f, id, leg, along})
 				}
 			}
@@ -60,9 +60,9 @@ func clashes(s *doc.Scheme, fs []finding.Finding, profile func(doc.ID) *derive.P
 }
 
 // clashAt returns the place on the run that has to do with what a finding names:
-// the shallowest piece over an area, where it meets or comes nearest to a thing,
-// else the middle of the longest dug leg.
-func clashAt(p *derive.Profile, s *doc.Scheme, on doc.ID) (leg int, along geom.Length, ok bool) {
+// the shallowest piece over an area or over bare ground, where it meets or comes
+// nearest to a thing, else the middle of the longest dug leg.
+func clashAt(p *derive.Profile, s *doc.Scheme, code finding.Code, on doc.ID) (leg int, along geom.Length, ok bool) {
 	for _, m := range p.Meets {
 		if m.On.Key() == on && m.Kind != derive.MeetRoots {
 			return m.Leg, m.From, true
@@ -76,8 +76,16 @@ func clashAt(p *derive.Profile, s *doc.Scheme, on doc.ID) (leg int, along geom.L
 	case *doc.Mark:
 		return nearestOn(p, []geom.Point{e.Place.At, e.Place.At})
 	}
+	if code == "DIG-01" || code == "DIG-02" {
+		if leg, along, ok = overArea(p, nil); ok {
+			return leg, along, true
+		}
+	}
 	var long geom.Length = -1
 	for i, l := range p.Legs {
+		if code == "DIG-04" && !p.Run.Legs[i].NoTape {
+			continue
+		}
 		if l.Dug && l.To-l.From > long {
 			leg, along, long, ok = i, (l.From+l.To)/2, l.To-l.From, true
 		}
@@ -85,12 +93,13 @@ func clashAt(p *derive.Profile, s *doc.Scheme, on doc.ID) (leg int, along geom.L
 	return leg, along, ok
 }
 
-// overArea returns the middle of the piece over an area that lies shallowest;
+// overArea returns the middle of the piece over an area, nil for none, that lies
+// shallowest;
 // of equal ones the longest. Legs that are not dug come last.
 func overArea(p *derive.Profile, a *doc.Area) (leg int, along geom.Length, ok bool) {
 	best := math.Inf(-1)
 	for _, g := range p.Ground {
-		if g.Area == nil || g.Area.ID != a.ID {
+		if g.Area != a {
 			continue
 		}
 		l := p.Legs[g.Leg]

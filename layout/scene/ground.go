@@ -25,10 +25,8 @@ func (b *builder) area(a *doc.Area) {
 	if len(seen) < 3 {
 		return
 	}
-	tone := b.pal.tone(a.Kind)
 	id := string(a.ID)
-	b.add(Item{Kind: Polygon, Layer: LayerGround, Entity: id, Points: b.keep(seen), Style: Style{Fill: b.ground(tone.Fill)}})
-	b.texture(id, a.Kind, seen, tone.Hatch)
+	b.paintGround(a, seen)
 	edge := Item{Kind: Polygon, Layer: LayerGround, Entity: id, Points: ring, Style: Style{Stroke: b.pal.Soft, Width: thin}}
 	if a.Kind == "building" {
 		edge.Style = Style{Stroke: b.pal.Wall, Width: bold}
@@ -43,7 +41,7 @@ func (b *builder) area(a *doc.Area) {
 	if name == "" {
 		name = sentence(a.Kind)
 	}
-	b.names = append(b.names, nameLabel{entity: id, text: name, ring: seen})
+	b.names = append(b.names, nameLabel{entity: id, text: b.digName(name, a), ring: seen})
 	b.standAt(id, middle(seen), 0)
 }
 

@@ -27,6 +27,8 @@ type Input struct {
 	Look     Look
 	Circuits *derive.Circuits
 	Results  []*calc.Result // one a circuit
+	// NoZones leaves out the rings, numbers and colours of zones.
+	NoZones bool
 	// Screen drops labels that find no free place (one can zoom in) and draws
 	// zoom-dependent extras. On paper every point keeps its tag.
 	Screen bool

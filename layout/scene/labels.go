@@ -107,6 +107,8 @@ type cableLabel struct {
 	run    int // number in run order
 	path   []XY
 	colour Colour
+	// full and name replace the label and the tag alone.
+	full, name string
 }
 
 // labelRuns letters each run along its longest legs: tag, cable and cut
@@ -118,11 +120,14 @@ func (b *builder) labelRuns() {
 	}
 	for i := range b.cables {
 		c := &b.cables[i]
-		name := b.in.Scheme.Runs.All()[c.run].Tag
+		name := c.name
+		if c.full == "" {
+			name = b.in.Scheme.Runs.All()[c.run].Tag
+		}
 		w := TextWidth(name, capLabel, false)
 		legs := b.longest(c.path, w+1.5)
 		if len(legs) > 0 {
-			if legs[0].length > 3*w && b.lie(c.entity, b.runText(c.run), legs, c.colour, bear) {
+			if legs[0].length > 3*w && b.lie(c.entity, b.fullText(c), legs, c.colour, bear) {
 				continue
 			}
 			if b.lie(c.entity, name, legs, c.colour, bear) {
@@ -141,12 +146,17 @@ func (b *builder) labelRuns() {
 	}
 }
 
+// fullText is the label of a run, or of what stands for it, in full.
+func (b *builder) fullText(c *cableLabel) string {
+	if c.full != "" {
+		return c.full
+	}
+	return b.runText(c.run)
+}
+
 // runText returns "R3 · 3 × 1.5 mm² · 8.5 m" with what is known of it.
 func (b *builder) runText(run int) string {
 	r := b.in.Scheme.Runs.All()[run]
-	if b.looks != nil {
-		return b.looks.text(r)
-	}
 	text := r.Tag
 	if c, ok := b.stock.stock.Cable(r.Cable); ok {
 		size := b.sizes[c]

@@ -35,8 +35,14 @@ func Legend(in Input) []Entry {
 	if b.looks != nil {
 		out = append(out, b.looks.entries(b)...)
 	}
+	if b.dig != nil {
+		out = append(out, b.digEntries()...)
+		return append(out, b.groundEntries()...)
+	}
 	out = append(out, b.runEntries()...)
-	out = append(out, b.zoneEntries()...)
+	if !in.NoZones {
+		out = append(out, b.zoneEntries()...)
+	}
 	out = append(out, b.findingEntries()...)
 	out = append(out, b.cableEntries()...)
 	return append(out, b.groundEntries()...)
@@ -126,9 +132,10 @@ func (b *builder) zoneEntries() (out []Entry) {
 		c := b.pal.zone(z.Colour)
 		n := strconv.Itoa(z.Number)
 		w := TextWidth("/"+n, capTag, true)
-		out = append(out, Entry{"Zones", []Item{
-			{Kind: Circle, Points: []XY{{-1.8, 0}}, Size: 1.8, Style: Style{Stroke: c, Width: bold}},
-			{Kind: Text, Points: []XY{{2.2 - w/2, capTag / 2}}, Size: capTag, Bold: true, Text: "/" + n, Style: Style{Fill: c}}},
+		e := newBuilder(Input{Scheme: &doc.Scheme{}, Palette: b.pal}, View{Denominator: 1}, 1, 1)
+		e.drawZone("", XY{-1.8, 0}, z.Number, 1.3, c)
+		out = append(out, Entry{"Zones", append(e.list.Items, Item{
+			Kind: Text, Points: []XY{{2.2 - w/2, capTag / 2}}, Size: capTag, Bold: true, Text: "/" + n, Style: Style{Fill: c}}),
 			"Zone " + n + " " + z.Name})
 	}
 	return out
@@ -159,6 +166,9 @@ func (b *builder) groundEntries() (out []Entry) {
 	}
 	s := b.in.Scheme
 	for _, kind := range kindsOf(s.Areas.All(), func(a *doc.Area) string { return a.Kind }, doc.AreaKinds) {
+		if b.dig != nil && kind != "building" && kind != "water" {
+			continue // explained by how deep people dig
+		}
 		add(kind, func(b *builder) {
 			b.area(&doc.Area{Kind: kind, Ring: []geom.Point{mm(-x, -y), mm(x, -y), mm(x, y), mm(-x, y)}})
 			for _, w := range b.walls {
@@ -269,4 +279,13 @@ func (b *builder) cableEntries() (out []Entry) {
 		out = append(out, Entry{"Cables", nil, words})
 	}
 	return out
+}
+
+// RunSample returns the sample of a run on the mains, or at extra-low voltage.
+func RunSample(p *Palette, low bool) []Item {
+	s := mains
+	if low {
+		s = extra
+	}
+	return []Item{{Kind: Polyline, Points: []XY{{-LegendWidth / 2, 0}, {LegendWidth / 2, 0}}, Style: runStyle(p, s)}}
 }

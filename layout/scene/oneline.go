@@ -1,6 +1,8 @@
 package scene
 
 import (
+	"slices"
+
 	"duskwire/calc"
 	"duskwire/calc/finding"
 	"duskwire/layout/derive"
@@ -106,7 +108,8 @@ func NewOneLine(in OneLineInput) *Diagram {
 		}
 	}
 	r, bottom := d.loose(y)
-	d.out.List = &List{Width: max(right, r) + oneLineEdge, Height: bottom + oneLineEdge, Background: d.b.pal.Paper, View: View{Denominator: 1}}
+	d.out.List = &List{Width: max(right, r) + oneLineEdge, Height: bottom + oneLineEdge, Background: d.b.pal.Paper, View: View{Denominator: 1},
+		Items: make([]Item, 0, 16*(len(d.all)+1))}
 	d.draw()
 	d.finish()
 	return &d.out
@@ -121,8 +124,6 @@ type oneLine struct {
 	rings []ring
 	heads []heading
 	out   Diagram
-
-	worst finding.Level // not used by itself; see mark
 }
 
 // heading is a line of bold text.
@@ -134,6 +135,7 @@ type heading struct {
 // circuit places circuit i below y.
 func (d *oneLine) circuit(i int, y float64) (right, bottom float64) {
 	first, firstRing := len(d.all), len(d.rings)
+	d.all = slices.Grow(d.all, len(d.in.Circuits.Circuits[i].Input.Net.Nodes)+4)
 	d.enter(i)
 	if len(d.all) == first {
 		return 0, y

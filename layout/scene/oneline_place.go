@@ -220,10 +220,14 @@ func (d *oneLine) split(head int, x float64) (lines [][]int, start, step float64
 	if at-x+d.right(&d.all[chain[len(chain)-1]]) <= room || len(chain) <= 4 {
 		return [][]int{chain}, start, 0
 	}
-	start = x + 2.5 + lead
 	each := max(3, int((room-2.5-lead)/widest)+1)
 	n := (len(chain) + each - 1) / each
 	each = (len(chain) + n - 1) / n // lines of like length
+	lead = 0
+	for k := 0; k < len(chain); k += each {
+		lead = max(lead, d.lead(&d.all[chain[k]]))
+	}
+	start = x + 2.5 + lead
 	for len(chain) > each {
 		lines, chain = append(lines, chain[:each]), chain[each:]
 	}

@@ -23,8 +23,7 @@ var lineSymbols = map[string]symbol{
 
 // contact is an open contact in a line.
 func contact() []shape {
-	return []shape{{kind: Polygon, pts: corners(2.2, 0.4), width: 0.01, fill: paper},
-		strokes(-3, 0, -1.6, 0, 1.6, 0, 3, 0), strokes(-1.6, 0, 1.5, -2.1)}
+	return []shape{strokes(-3, 0, -1.6, 0, 1.6, 0, 3, 0, -1.6, 0, 1.5, -2.1)}
 }
 
 func cross(x float64) []shape {

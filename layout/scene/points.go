@@ -14,7 +14,7 @@ func (b *builder) points() {
 	}
 	for _, e := range s.Lamps.All() {
 		var zone *doc.Zone
-		if e.Zone != "" {
+		if e.Zone != "" && !b.in.NoZones && b.dig == nil {
 			zone, _ = s.Zones.Get(e.Zone)
 		}
 		b.point(e.ID, e.Tag, e.Place, b.lampName(e), zone)
@@ -81,8 +81,9 @@ func (b *builder) point(id doc.ID, label string, place doc.Place, name string, z
 	if zone != nil {
 		c := b.pal.zone(zone.Colour)
 		r := max(rx, ry, lampRadius) + 0.5
-		rx, ry = r+0.25, r+0.25
-		b.disc(LayerPoints, string(id), at, r, Style{Stroke: c, Width: bold, Fill: b.pal.Paper})
+		rx = r + zoneReach(zone.Number)
+		ry = rx
+		b.drawZone(string(id), at, zone.Number, r, c)
 		t.zone, t.colour = "/"+strconv.Itoa(zone.Number), c
 	}
 	for i := range s.shapes {

@@ -68,6 +68,10 @@ func runStyle(p *Palette, s system) Style {
 }
 
 func (b *builder) run(i int, r *doc.Run, path []XY, sys system) {
+	if b.dig != nil {
+		b.digRun(i, r, path, sys)
+		return
+	}
 	id := string(r.ID)
 	st := b.runStyle(sys)
 	if b.looks != nil {
@@ -93,11 +97,11 @@ func (b *builder) run(i int, r *doc.Run, path []XY, sys system) {
 	for n := 0; n+1 < len(marks); n += 2 {
 		b.free.stroke(marks[n], marks[n+1], 3*hurtRun)
 	}
-	lettered := st.Stroke
-	if b.looks != nil {
-		lettered = b.pal.Ink // the paler classes are no colours for letters
+	label := cableLabel{entity: id, run: i, path: path, colour: st.Stroke}
+	if b.looks != nil { // the paler classes are no colours for letters
+		label.colour, label.full, label.name = b.pal.Ink, b.looks.text(r), b.looks.short(r.ID)
 	}
-	b.cables = append(b.cables, cableLabel{entity: id, run: i, path: path, colour: lettered})
+	b.cables = append(b.cables, label)
 	if len(b.worst) > 0 {
 		b.standAt(id, halfway(path), 0.6)
 	}

@@ -20,8 +20,9 @@ type SectionInput struct {
 	Profile  *derive.Profile
 	Readings [2]SectionReading
 	Findings []finding.Finding
-	Chosen   int    // 0 the start, then the legs from 1 on, then the end; -1 for none
-	Mark     Colour // of what is chosen
+	Lengths  []derive.Length // for the cut length in the title
+	Chosen   int             // 0 the start, then the legs from 1 on, then the end; -1 for none
+	Mark     Colour          // of what is chosen
 	// Scale is kept while a part is dragged, so that the picture stays still;
 	// nil fits it.
 	Scale *SectionScale
@@ -100,7 +101,8 @@ func levelRange(p *derive.Profile) (lo, hi geom.Length) {
 	}
 	for _, g := range p.Ground {
 		if g.Area != nil {
-			take(-g.Area.DigDepth)
+			dig, _ := derive.DigDepth(g.Area)
+			take(-dig)
 		}
 	}
 	for _, m := range p.Meets {
@@ -124,7 +126,7 @@ type section struct {
 // its scale.
 func Section(in SectionInput, width, height float64) (*List, SectionScale) {
 	s := section{in: in, p: in.Profile, low: height - sectionFoot,
-		builder: newBuilder(Input{Scheme: in.Scheme, Stock: in.Stock, Palette: in.Palette}, View{Denominator: 1}, width, height)}
+		builder: newBuilder(Input{Scheme: in.Scheme, Stock: in.Stock, Palette: in.Palette, Lengths: in.Lengths}, View{Denominator: 1}, width, height)}
 	if in.Scale != nil {
 		s.scale = *in.Scale
 	} else {
@@ -178,7 +180,8 @@ func (s *section) earth() {
 		tone, id, name := s.pal.Other, "", ""
 		var dig geom.Length
 		if g.area != nil {
-			tone, id, dig = s.pal.tone(g.area.Kind), string(g.area.ID), g.area.DigDepth
+			tone, id = s.pal.tone(g.area.Kind), string(g.area.ID)
+			dig, _ = derive.DigDepth(g.area)
 			if name = g.area.Name; name == "" {
 				name = sentence(g.area.Kind)
 			}
@@ -192,7 +195,7 @@ func (s *section) earth() {
 			s.dug(id, a, b, dig)
 		}
 		s.add(Item{Kind: Segments, Layer: LayerGround, Entity: id, Points: s.keep([]XY{b, {b.X, s.low}}), Style: Style{Stroke: s.pal.Soft, Width: fine}})
-		s.nameGround(name, dig, a.X, b.X)
+		s.nameGround(name, g.area, dig, a.X, b.X)
 	}
 	a, b := s.at(0, 0), s.at(s.p.Length, 0)
 	s.add(Item{Kind: Polyline, Layer: LayerGround, Points: s.keep([]XY{{a.X - 1.5, a.Y}, {max(b.X, a.X+3) + 1.5, b.Y}}), Style: Style{Stroke: s.pal.Wall, Width: bold}})
@@ -210,13 +213,13 @@ func (s *section) dug(id string, a, b XY, dig geom.Length) {
 
 // nameGround letters the use of the ground along the bottom, with the digging
 // depth where there is room.
-func (s *section) nameGround(name string, dig geom.Length, x0, x1 float64) {
+func (s *section) nameGround(name string, a *doc.Area, dig geom.Length, x0, x1 float64) {
 	if name == "" {
 		return
 	}
 	tries := []string{name}
 	if dig > 0 {
-		tries = []string{name + ", dug " + doc.Written(dig), name, doc.Written(dig)}
+		tries = []string{name + ", " + derive.DigWords(a), name, doc.Written(dig)}
 	}
 	for _, text := range tries {
 		if w := TextWidth(text, capLabel, false); w <= x1-x0-0.8 {
@@ -274,7 +277,12 @@ func (s *section) met() {
 			if name == "" {
 				name = "buried service"
 			}
-			s.words(name+", depth not known", XY{top.X + 0.8, top.Y + 0.2}, s.pal.Service, false)
+			name += ", depth not known"
+			x, w := top.X+0.8, TextWidth(name, capLabel, false)
+			if x+w > s.at(s.p.Length, 0).X {
+				x = top.X - 0.8 - w
+			}
+			s.words(name, XY{x, top.Y + 0.2}, s.pal.Service, false)
 		case derive.MeetRun:
 			at := s.at(m.From, m.Level)
 			s.disc(LayerLines, id, at, 0.9, Style{Stroke: s.pal.Ink, Width: medium, Fill: s.pal.Paper})
@@ -286,7 +294,8 @@ func (s *section) met() {
 // chosen lays the mark under the chosen part.
 func (s *section) chosen() {
 	n := s.in.Chosen
-	st := Style{Stroke: s.in.Mark, Width: 1.8}
+	st := Style{Stroke: s.in.Mark, Width: 2.2}
+	st.Stroke.A = 0x60
 	if n >= 1 && n <= len(s.p.Legs) {
 		l := s.p.Legs[n-1]
 		a, b := s.at(l.From, l.Level), s.at(l.To, l.Level)
@@ -456,6 +465,8 @@ func (s *section) legTexts() {
 			figure = "depth not given"
 		case l.Support == network.Buried || l.Support == network.InDuct:
 			figure = doc.Written(-l.Level)
+		case l.Level == 0:
+			figure = "at ground"
 		}
 		for _, text := range []string{strconv.Itoa(i+1) + " " + support + ", " + figure, support + ", " + figure, figure} {
 			w := TextWidth(text, capLabel, false)

@@ -109,3 +109,14 @@ func TestEntryTakes(t *testing.T) {
 		t.Errorf("got %q, expected a decimal point", got)
 	}
 }
+
+// A key that is held down does not make an entry that fills the plan.
+func TestEntryIsShort(t *testing.T) {
+	typed := entry("=")
+	for range 1000 {
+		typed = typed.with('9')
+	}
+	if len(typed) != longestEntry || typed.back().with('1') != typed.back()+"1" {
+		t.Errorf("%d characters", len(typed))
+	}
+}

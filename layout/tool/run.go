@@ -10,7 +10,7 @@ import (
 
 const (
 	runHint     = "Click where the run starts: on a thing or in the air, or type =x,y; Esc goes back to Select"
-	drawingHint = "Click bends, or a thing to end on, or " + typeHint + "; Return ends, Backspace takes back, Esc cancels"
+	drawingHint = "Click bends or an end, or " + typeHint + "; Return ends, Backspace takes back, Esc cancels"
 	chainHint   = "Drawn. Go on from here: click bends or the next thing; Esc stops here"
 )
 

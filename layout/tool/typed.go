@@ -20,8 +20,11 @@ import (
 // a lamp is. A bare number is in metres. What is not typed, the pointer gives.
 type entry string
 
+// longestEntry is more than any entry needs.
+const longestEntry = 40
+
 // typeHint is the part of a hint that tells how to type the next point.
-const typeHint = "type 3.2m<90 (° clockwise from up), @1,2 or =4,2"
+const typeHint = "type 3.2m<90 (° from up), @1,2 or =4,2"
 
 // takes reports whether a typed character belongs to the entry. A letter
 // cannot begin one, so that letters stay free for shortcuts, nor can a minus,
@@ -39,6 +42,9 @@ func (s entry) takes(r rune, drawing bool) bool {
 // with returns the entry with a character typed. In a length a comma is taken
 // as the decimal point; in a pair it stands between the two.
 func (s entry) with(r rune) entry {
+	if len(s) >= longestEntry {
+		return s // a key is being held down
+	}
 	if r == ',' && !s.pair() {
 		r = '.'
 	}

@@ -1,0 +1,83 @@
+package tool
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"strconv"
+	"strings"
+	"testing"
+	"unicode"
+)
+
+// asked collects what the tools ask of a typed character: rune literals in cases
+// and comparisons, keys of tables by rune, and the characters of ContainsRune.
+func asked(t *testing.T) map[rune]token.Position {
+	t.Helper()
+	set := token.NewFileSet()
+	pkgs, err := parser.ParseDir(set, ".", func(i fs.FileInfo) bool {
+		return !strings.HasSuffix(i.Name(), "_test.go") && i.Name() != "typed.go" // numbers are one line of the list
+	}, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[rune]token.Position{}
+	add := func(e ast.Expr) {
+		if l, ok := e.(*ast.BasicLit); ok && l.Kind == token.CHAR {
+			r, _, _, err := strconv.UnquoteChar(l.Value[1:len(l.Value)-1], '\'')
+			if err == nil {
+				out[unicode.ToLower(r)] = set.Position(l.Pos())
+			}
+		}
+	}
+	for _, f := range pkgs["tool"].Files {
+		ast.Inspect(f, func(n ast.Node) bool {
+			switch n := n.(type) {
+			case *ast.CaseClause:
+				for _, e := range n.List {
+					add(e)
+				}
+			case *ast.BinaryExpr:
+				if n.Op == token.EQL {
+					add(n.Y)
+				}
+			case *ast.KeyValueExpr:
+				add(n.Key)
+			}
+			return true
+		})
+	}
+	return out
+}
+
+// TestKeysNameWhatIsAsked: every character that a tool answers to stands in the
+// list of keys, every key name too, and every tool has its words.
+func TestKeysNameWhatIsAsked(t *testing.T) {
+	all := " "
+	for _, k := range Keys() {
+		all += k.Keys + " "
+		if k.What == "" || strings.HasSuffix(k.What, ".") {
+			t.Errorf("%q says %q", k.Keys, k.What)
+		}
+	}
+	list := asked(t)
+	if len(list) < 8 {
+		t.Fatalf("found %d characters, expected those of corners, dimensions and the picture", len(list))
+	}
+	for r, at := range list {
+		if !strings.Contains(strings.ToLower(all), " "+string(r)+" ") && r != '.' && r != '=' && r != ',' {
+			t.Errorf("%s: %q is not in the list of keys", at, r)
+		}
+	}
+	for _, name := range []string{"Esc", "Return", "Backspace", "Del", "Arrows", "Ctrl+A", ",", ".", "@", "="} {
+		if !strings.Contains(all, name) {
+			t.Errorf("%s is not in the list of keys", name)
+		}
+	}
+	for _, tl := range All(NewDefaults()) {
+		if Says(tl.Name()) == "" {
+			t.Errorf("nobody says what %s does", tl.Name())
+		}
+	}
+}
