@@ -57,6 +57,7 @@ func (w *Window) toggleDark() {
 
 // showHistory opens the list of steps and gives it the keyboard.
 func (w *Window) showHistory() {
+	w.openPanel()
 	w.tabs.Select(w.historyTab)
 	w.history.SetActive(true)
 	w.win.Canvas().Focus(w.history.List())
@@ -90,7 +91,7 @@ func (w *Window) shortcut(s fyne.Shortcut) {
 	case custom.KeyName == fyne.KeyZ && custom.Modifier == fyne.KeyModifierControl|fyne.KeyModifierShift:
 		w.redo()
 	case custom.KeyName == fyne.KeyPlus && custom.Modifier&fyne.KeyModifierControl != 0:
-		w.plan.ZoomIn()
+		w.views.current().in.ZoomIn()
 	}
 }
 
@@ -103,13 +104,16 @@ func (w *Window) typedKey(e *fyne.KeyEvent) {
 	if w.win.Canvas().Overlays().Top() != nil {
 		return // a menu
 	}
+	if w.functionKey(e.Name) {
+		return
+	}
 	w.focusPlan()
-	w.plan.TypedKey(e)
+	w.views.current().in.TypedKey(e)
 }
 
 func (w *Window) typedRune(r rune) {
 	if w.win.Canvas().Overlays().Top() == nil {
 		w.focusPlan()
-		w.plan.TypedRune(r)
+		w.views.current().in.TypedRune(r)
 	}
 }

@@ -5,11 +5,11 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/tool"
+	"duskwire/ui/panel"
 )
 
 // entryOf returns the menu entry whose label starts with the name, menus within
@@ -193,7 +193,7 @@ func TestTrayFollowsTheSeries(t *testing.T) {
 	r.w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
 	var chosen []string
 	walk(r.w.tray.below, func(o fyne.CanvasObject) bool {
-		if p, ok := o.(*widget.Select); ok {
+		if p, ok := o.(*panel.Pick); ok {
 			chosen = append(chosen, p.Selected)
 		}
 		return true

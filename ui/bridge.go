@@ -95,6 +95,12 @@ func (b *Bridge) Close() {
 // Busy reports whether work with the key is under way.
 func (b *Bridge) Busy(key string) bool { return b.current[key] != nil }
 
+// After returns what calls back on the UI goroutine after a while; nil when
+// results come through a queue that a test empties.
+func (b *Bridge) After() func(time.Duration, func()) {
+	return func(d time.Duration, f func()) { b.later(d, func() { b.Tell(f) }) }
+}
+
 // Tell does f on the UI goroutine; it is the only method for other goroutines.
 func (b *Bridge) Tell(f func()) {
 	b.post(func() {

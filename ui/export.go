@@ -60,6 +60,14 @@ func (w *Window) saveReport(r report) {
 // in memory first, so that what fails or is cancelled leaves an older file as
 // it was.
 func (w *Window) export(what string, endings []string, write func(io.Writer, string, *layout.Frame, *check.Rules, string) error) {
+	w.exportSlow(what, endings, func(_ context.Context, report Report, out io.Writer, ending string, f *layout.Frame, rules *check.Rules, date string) error {
+		report(-1, "making the "+what)
+		return write(out, ending, f, rules, date)
+	})
+}
+
+// exportSlow is export for what can say how far it is and be stopped on the way.
+func (w *Window) exportSlow(what string, endings []string, write func(context.Context, Report, io.Writer, string, *layout.Frame, *check.Rules, string) error) {
 	w.chooseFrom(choice{
 		title: "Save the " + what + " as", verb: "Save", saving: true, endings: endings, name: w.stem() + "-" + what + endings[0],
 		loses: "There is a file of this name already. What it holds is lost.",
@@ -69,8 +77,7 @@ func (w *Window) export(what string, endings []string, write func(io.Writer, str
 		name := filepath.Base(path)
 		RunTask(w.bridge, Task{Key: workExport + " " + path, Title: "Saving " + name, Whole: true}, func(ctx context.Context, report Report) (struct{}, error) {
 			var data bytes.Buffer
-			report(-1, "making the "+what)
-			if err := write(&data, strings.ToLower(filepath.Ext(path)), f, rules, date); err != nil {
+			if err := write(ctx, report, &data, strings.ToLower(filepath.Ext(path)), f, rules, date); err != nil {
 				return struct{}{}, err
 			}
 			if err := ctx.Err(); err != nil {

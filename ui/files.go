@@ -94,6 +94,8 @@ func (w *Window) put(s *doc.Scheme, path string) { w.putPrepared(w.desk.Preparer
 
 func (w *Window) putPrepared(p *layout.Prepared) {
 	w.plan.Select()
+	w.steps.box.Hide()
+	w.circuit.Fresh()
 	w.desk.Put(p)
 	w.plan.ZoomFit()
 	w.focusPlan()

@@ -19,12 +19,17 @@ type legend struct {
 	box     *fyne.Container
 	palette *scene.Palette
 	frame   *layout.Frame
+	look    scene.Look
+	noZones bool
 	shown   []scene.Entry
 }
 
 // legendGroups are the groups shown here, with the heading of each: symbols are
 // explained by the tools above, ground by its names.
-var legendGroups = map[string]string{"Cable runs": "Cable runs", "Zones": "Zones: the number after a lamp"}
+var legendGroups = map[string]string{
+	scene.AlongGroup(scene.LookVolts): "Volts lost, share of nominal", scene.AlongGroup(scene.LookAmperes): "Amperes in a run",
+	"Cable runs": "Cable runs", "Zones": "Zones: the number after a lamp",
+}
 
 func newLegend() *legend { return &legend{box: container.NewVBox(), palette: scene.Light()} }
 
@@ -43,13 +48,22 @@ func (l *legend) setPalette(p *scene.Palette) {
 	l.fill(true)
 }
 
+// setLook explains the look that the plan is drawn with.
+func (l *legend) setLook(k scene.Look) {
+	if l.look != k {
+		l.look = k
+		l.fill(false)
+	}
+}
+
 // fill makes the entries anew if they have changed, or anyway.
 func (l *legend) fill(anyway bool) {
 	if l.frame == nil {
 		return
 	}
 	var entries []scene.Entry
-	for _, e := range scene.Legend(scene.Input{Scheme: l.frame.Scheme, Stock: l.frame.Stock, Palette: l.palette}) {
+	for _, e := range scene.Legend(scene.Input{Scheme: l.frame.Scheme, Stock: l.frame.Stock, Palette: l.palette,
+		Look: l.look, NoZones: l.noZones, Circuits: l.frame.Circuits, Results: l.frame.Results, Findings: l.findings()}) {
 		if legendGroups[e.Group] != "" && len(e.Sample) > 0 {
 			entries = append(entries, e)
 		}

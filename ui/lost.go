@@ -100,10 +100,9 @@ func lookForLost(state string) foundAgain {
 	for _, l := range lost {
 		since := ""
 		if l.Path != "" {
-			data, err := os.ReadFile(l.Path)
-			info, err2 := os.Stat(l.Path)
+			data, info, err := fileNow(l.Path)
 			switch {
-			case err != nil || err2 != nil:
+			case err != nil:
 				since = "The file " + l.Path + " cannot be read now; saving makes it anew."
 			case journal.Hash(data) == l.Hash:
 				l.Discard()
@@ -116,6 +115,23 @@ func lookForLost(state string) foundAgain {
 		out.lost, out.since = append(out.lost, l), append(out.since, since)
 	}
 	return out
+}
+
+// mostSchemeBytes is more than a scheme file may have.
+const mostSchemeBytes = 32 << 20
+
+// fileNow reads a scheme's file. It looks before it opens: to open a pipe is to
+// wait for somebody who writes into it.
+func fileNow(path string) ([]byte, os.FileInfo, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, nil, err
+	}
+	if !info.Mode().IsRegular() || info.Size() > mostSchemeBytes {
+		return nil, nil, errors.New(path + " is no scheme file")
+	}
+	data, err := os.ReadFile(path)
+	return data, info, err
 }
 
 // offer asks what becomes of the newest of the lost work, then of the next.

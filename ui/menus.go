@@ -16,7 +16,7 @@ type menus struct {
 	entries          map[*fyne.Menu][]*entry
 	undo, redo       *entry
 	snap, grid, dark *entry
-	wide             *entry
+	wide, fold       *entry
 	recent           *entry
 	filled           bool
 }
@@ -137,18 +137,16 @@ func (w *Window) buildMenus() {
 	m.snap = w.item("Snap", "Ctrl+K", control(fyne.KeyK), w.toggleSnap)
 	m.grid = w.item("Grid", "Ctrl+G", control(fyne.KeyG), w.toggleGrid)
 	m.dark = w.item("Dark window and paper", "Ctrl+D", control(fyne.KeyD), w.toggleDark)
-	m.wide = w.item("Wider panel", "Ctrl+B", control(fyne.KeyB), w.toggleWide)
+	m.wide = w.item("Wider panel", "Ctrl+Shift+W", controlShift(fyne.KeyW), w.toggleWide)
+	m.fold = w.item("Fold the panel", "Ctrl+B", control(fyne.KeyB), w.toggleFold)
 	m.snap.Checked, m.grid.Checked, m.dark.Checked = w.plan.Snap(), w.plan.Grid(), w.theme.Dark()
-	view := m.menu("View",
-		w.item("Zoom in", "Ctrl+=", control(fyne.KeyEqual), w.plan.ZoomIn),
-		w.item("Zoom out", "Ctrl+-", control(fyne.KeyMinus), w.plan.ZoomOut),
-		w.item("Fit to window", "Ctrl+0", control(fyne.Key0), w.plan.ZoomFit),
-		nil, m.snap, w.snapMenu(m), m.grid, m.dark, m.wide,
+	view := m.menu("View", append(append(append(w.viewEntries(), nil), w.stripEntries()...),
+		nil, m.snap, w.snapMenu(m), m.grid, m.dark, w.panelMenu(m),
 		nil,
-		w.item("Next finding", "Ctrl+J", control(fyne.KeyJ), w.findings.Next),
-		w.item("Properties", "Ctrl+1", control(fyne.Key1), func() { w.tabs.SelectIndex(0) }),
-		w.item("Working", "Ctrl+2", control(fyne.Key2), func() { w.tabs.SelectIndex(1) }),
-		w.item("Lengths", "Ctrl+3", control(fyne.Key3), func() { w.tabs.SelectIndex(2) }))
+		w.item("Next finding", "Ctrl+J", control(fyne.KeyJ), func() { w.openPanel(); w.findings.Next() }),
+		w.item("Properties", "Ctrl+5", control(fyne.Key5), func() { w.showTab(0) }),
+		w.item("Working", "Ctrl+6", control(fyne.Key6), func() { w.showTab(1) }),
+		w.item("Lengths", "Ctrl+7", control(fyne.Key7), func() { w.showTab(2) }))...)
 	var tools []*entry
 	for _, name := range toolOrder {
 		tools = append(tools, w.item(name, toolKey(name), nil, func() { w.take(name) }))
@@ -159,7 +157,7 @@ func (w *Window) buildMenus() {
 	}
 	place := m.menu("Place", append(tools, w.groundMenu(m))...)
 	arrange, choose, pict := w.arrangeMenu(m), w.selectMenu(m), w.pictureMenu(m)
-	help := m.menu("Help", w.item("Keys", "?", nil, w.keys), w.item("About and cautions", "Ctrl+I", control(fyne.KeyI), w.about))
+	help := m.menu("Help", w.item("Keys and mouse", "F1, ?", nil, w.keys), w.item("First steps", "", nil, func() { w.showSteps(true) }), w.item("About and cautions", "Ctrl+I", control(fyne.KeyI), w.about))
 	m.label()
 	m.main = fyne.NewMainMenu(file, edit, view, place, arrange, choose, pict, help)
 	m.listRecent(w)

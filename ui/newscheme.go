@@ -151,6 +151,7 @@ func (o *opening) start() bool {
 	}
 	w.defaults.Supply = pattern
 	w.put(s, "")
+	w.showSteps(false)
 	w.tabs.SelectIndex(0) // where the survey is entered
 	return true
 }

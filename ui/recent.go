@@ -26,6 +26,7 @@ func (w *Window) fileMenu(m *menus) *fyne.Menu {
 		w.item("Save", "Ctrl+S", control(fyne.KeyS), func() { w.save(nil) }),
 		w.item("Save as…", "Ctrl+Shift+S", controlShift(fyne.KeyS), func() { w.saveAs(nil) }),
 		nil,
+		w.packMenu(m),
 		w.item("Save picture…", "", nil, w.savePicture),
 		w.item("Save findings…", "", nil, func() { w.saveReport(findingsReport) }),
 		w.item("Save readings…", "", nil, func() { w.saveReport(readingsReport) }),

@@ -4,8 +4,6 @@ import (
 	"context"
 	"os"
 
-	"fyne.io/fyne/v2"
-
 	"duskwire/layout/journal"
 )
 
@@ -82,18 +80,16 @@ func (w *Window) lookForMissing() {
 
 // shape gives the window the size and the dividers it had last.
 func (w *Window) shape() {
-	size := fyne.NewSize(1280, 800)
-	if w.memory.Width > 0 {
-		size = fyne.NewSize(w.memory.Width, w.memory.Height)
-	}
-	w.win.Resize(size)
+	w.folds.hand = w.memory.Folded
+	w.win.Resize(startSize(w.personScale(), &w.memory))
 	if w.memory.Panel > 0 {
 		w.middle.SetOffset(w.memory.Panel)
 		w.menus.wide.Checked = w.memory.Panel <= widePanel
 	}
-	if w.memory.Tray > 0 {
+	if w.folds.tray = w.memory.Tray; w.memory.Tray > 0 && !w.tray.lean.narrow {
 		w.outer.SetOffset(w.memory.Tray)
 	}
+	w.foldPanel()
 }
 
 // rememberShape keeps size and dividers for the next start. It writes at once,
@@ -107,8 +103,11 @@ func (w *Window) rememberShape() {
 	}
 	size, folder := w.win.Canvas().Size(), w.memory.Folder
 	_, _ = journal.Remember(w.cfg.State, func(m *journal.Memory) {
-		m.Width, m.Height = size.Width, size.Height
+		m.Width, m.Height, m.Scale = size.Width, size.Height, w.personScale()
 		m.Panel, m.Tray = w.middle.Offset, w.outer.Offset
+		if w.tray.lean.narrow {
+			m.Tray = w.folds.tray
+		}
 		m.Folder = folder
 	})
 }

@@ -38,6 +38,7 @@ type answer struct {
 // openSheet opens a dialog. body may be made with the sheet's own entries; least
 // is the least size of the body.
 func (w *Window) openSheet(title string, least fyne.Size, build func(*sheet) fyne.CanvasObject, answers ...answer) *sheet {
+	w.tips.Hide()
 	s := &sheet{win: w, title: title, answer: answers}
 	head := widget.NewLabel(title)
 	head.TextStyle.Bold = true
@@ -51,13 +52,35 @@ func (w *Window) openSheet(title string, least fyne.Size, build func(*sheet) fyn
 		s.buttons = append(s.buttons, b)
 		row.Add(container.New(atLeast{fyne.NewSize(84, 0)}, b.object()))
 	}
-	body := container.New(atLeast{least}, build(s))
+	inner := build(s)
+	room := w.sheetRoom()
+	least = least.Min(room)
+	if s.scroll == nil {
+		inner.Resize(fyne.NewSize(least.Width, 0)) // words know their lines once they have a width
+		if high := inner.MinSize().Height; high > room.Height {
+			inner, least.Height = s.long(inner), room.Height
+		}
+	}
+	body := container.New(atLeast{least}, inner)
 	s.pop = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(sheetMargin, sheetMargin, sheetMargin, sheetMargin),
 		container.NewBorder(head, container.New(layout.NewCustomPaddedLayout(sheetMargin, 0, 0, 0), row), nil, nil, body)), w.win.Canvas())
 	w.sheets = append(w.sheets, s)
 	s.pop.Show()
 	return s
 }
+
+// sheetRoom is what the window has for the body of a sheet, its title and its
+// buttons left out.
+func (w *Window) sheetRoom() fyne.Size {
+	size := w.win.Canvas().Size()
+	if size.Width < leastWidth { // not shown yet
+		size = startSize(w.personScale(), &w.memory)
+	}
+	return fyne.NewSize(size.Width-6*sheetMargin, size.Height-sheetFrame)
+}
+
+// sheetFrame is what title, buttons, margins and the menu take in height.
+const sheetFrame = 130
 
 // focus gives the keyboard to a part of the sheet.
 func (s *sheet) focus(o fyne.Focusable) { s.win.win.Canvas().Focus(o) }
@@ -91,6 +114,18 @@ func (s *sheet) choose(i int) {
 func (s *sheet) long(body fyne.CanvasObject) fyne.CanvasObject {
 	s.scroll = container.NewVScroll(body)
 	return s.scroll
+}
+
+// reveal scrolls a long body so that a part of it is seen.
+func (s *sheet) reveal(o fyne.CanvasObject) {
+	for _, b := range s.buttons {
+		if o == fyne.CanvasObject(b) {
+			return // not in the body
+		}
+	}
+	if s.scroll != nil {
+		panel.Bring(s.scroll, o)
+	}
 }
 
 // move scrolls a long body and reports whether the key meant that.
@@ -150,6 +185,7 @@ func (b *sheetButton) object() fyne.CanvasObject { return container.NewStack(b, 
 func (b *sheetButton) FocusGained() {
 	b.Button.FocusGained()
 	b.ring.Show()
+	b.sheet.reveal(b)
 }
 
 // FocusLost implements fyne.Focusable.
@@ -197,6 +233,7 @@ func (e *sheetEntry) object() fyne.CanvasObject { return container.NewStack(e, e
 func (e *sheetEntry) FocusGained() {
 	e.Entry.FocusGained()
 	e.ring.Show()
+	e.sheet.reveal(e)
 }
 
 // FocusLost implements fyne.Focusable.
@@ -248,6 +285,7 @@ func (c *sheetSelect) object() fyne.CanvasObject { return container.NewStack(pan
 func (c *sheetSelect) FocusGained() {
 	c.Select.FocusGained()
 	c.ring.Show()
+	c.sheet.reveal(c)
 }
 
 // FocusLost implements fyne.Focusable.

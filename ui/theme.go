@@ -143,6 +143,8 @@ var lightColours = map[fyne.ThemeColorName]color.Color{
 	panel.ColourNote:                   onPlan(scene.Light().Note),
 	panel.ColourHeld:                   rgb(0x00664c),
 	panel.ColourQuiet:                  rgb(0x51595e),
+	panel.ColourRing:                   rgb(0x1b2126),
+	panel.ColourRingInner:              rgb(0xffffff),
 }
 
 var darkColours = map[fyne.ThemeColorName]color.Color{
@@ -176,4 +178,6 @@ var darkColours = map[fyne.ThemeColorName]color.Color{
 	panel.ColourNote:                   onPlan(scene.Dark().Note),
 	panel.ColourHeld:                   rgb(0x5fd3ae),
 	panel.ColourQuiet:                  rgb(0xaab2b7),
+	panel.ColourRing:                   rgb(0xffffff),
+	panel.ColourRingInner:              rgb(0x10181c),
 }

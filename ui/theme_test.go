@@ -80,6 +80,19 @@ func TestContrast(t *testing.T) {
 		need(4.5, get(theme.ColorNameForegroundOnPrimary), get(theme.ColorNamePrimary), "primary button")
 		need(4.5, get(theme.ColorNameForegroundOnError), get(theme.ColorNameError), "danger button")
 		need(3, get(theme.ColorNameInputBorder), get(theme.ColorNameInputBackground), "input border")
+		// The ring of the focus: its outer line on what lies about it, one of its two
+		// lines on the button it lies on, and the lines on one another.
+		for _, g := range append(grounds, theme.ColorNameButton) {
+			need(3, get(panel.ColourRing), get(g), "ring on", g)
+			need(3, get(panel.ColourRing), over(get(theme.ColorNameHover), get(g)), "ring hovered on", g)
+		}
+		need(3, get(panel.ColourRing), get(panel.ColourRingInner), "the two lines of the ring")
+		for _, g := range []fyne.ThemeColorName{theme.ColorNamePrimary, theme.ColorNameError} {
+			best := max(contrast(get(panel.ColourRing), get(g)), contrast(get(panel.ColourRingInner), get(g)))
+			if best < 3 {
+				t.Errorf("dark=%v: no line of the ring stands out on %s: %.2f", dark, g, best)
+			}
+		}
 	}
 }
 

@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -31,7 +33,9 @@ type tray struct {
 	below   *fyne.Container
 	legend  *legend
 	scroll  *container.Scroll
-	box     fyne.CanvasObject
+	box     *fyne.Container
+	lean    lean
+	resized func() // told when the tray wants another width
 }
 
 // choices are what one tool will place: rows that read and write the defaults.
@@ -42,17 +46,11 @@ type choices struct {
 
 func newTray(f *layout.Frame, set *tool.Defaults, take func(string)) *tray {
 	t := &tray{set: set, frame: f, buttons: map[string]*toolButton{}, below: container.NewStack(), legend: newLegend()}
-	column := container.NewVBox()
-	add := func(names []string) {
-		for _, name := range names {
-			b := newToolButton(name, toolKey(name), toolIcons[name], func() { take(name) })
-			t.buttons[name] = b
-			column.Add(b)
-		}
+	for _, name := range append(slices.Clone(toolOrder), groundOrder...) {
+		b := newToolButton(name, toolKey(name), toolIcons[name], func() { take(name) })
+		b.onFocus = t.bring
+		t.buttons[name] = b
 	}
-	add(toolOrder)
-	column.Add(small("Ground"))
-	add(groundOrder)
 	t.choices = map[string]*choices{
 		tool.NameLamp:   t.stockChoice("Fitting", func() *string { return &set.Lamp }, doc.LampKind),
 		tool.NameBox:    t.stockChoice("Box", func() *string { return &set.Box }, doc.BoxKind),
@@ -65,12 +63,10 @@ func newTray(f *layout.Frame, set *tool.Defaults, take func(string)) *tray {
 	t.choices[tool.NameArc] = t.choices[tool.NameRow]
 	t.choices[tool.NameArea], t.choices[tool.NameLine] = t.areaChoices(), t.lineChoices()
 	t.choices[tool.NameMark] = t.markChoices()
-	column.Add(widget.NewSeparator())
-	column.Add(t.below)
-	column.Add(t.legend.box)
-	t.scroll = container.NewVScroll(container.NewPadded(column))
-	t.box = container.NewStack(panel.NewBackdrop(theme.ColorNameHeaderBackground),
-		container.New(atLeast{fyne.NewSize(trayWidth, 0)}, t.scroll))
+	t.lean.init(t)
+	t.scroll = container.NewVScroll(container.NewPadded(t.lean.column))
+	t.box = container.NewStack(panel.NewBackdrop(theme.ColorNameHeaderBackground), container.New(&t.lean, t.scroll))
+	t.arrange()
 	t.show(tool.NameSelect)
 	return t
 }
@@ -147,11 +143,12 @@ func (t *tray) stockChoice(name string, at func() *string, kind doc.Kind) *choic
 // addPick adds a caption with a list to choose from. The hook is off while the
 // list is filled.
 func (t *tray) addPick(c *choices, name string, list func() []item, read func() string, write func(string)) {
-	pick := widget.NewSelect(nil, nil)
+	pick := panel.NewPick()
+	pick.OnFocus = t.bring
 	whole := small("") // the name in full when it is too long for the tray
 	whole.Wrapping = fyne.TextWrapWord
 	c.box.Add(small(name))
-	c.box.Add(panel.Framed(pick))
+	c.box.Add(pick.Object())
 	c.box.Add(whole)
 	c.rows = append(c.rows, func() {
 		pick.OnChanged = nil

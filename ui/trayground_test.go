@@ -4,11 +4,11 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/tool"
+	"duskwire/ui/panel"
 )
 
 // The Ground menu holds every kind that a file may hold; one click takes the
@@ -56,7 +56,7 @@ func TestGroundMenuHasEveryKind(t *testing.T) {
 func TestTrayChoosesGround(t *testing.T) {
 	r := newRig(t, "townhouse.yaml")
 	r.w.plan.TypedRune('a')
-	pick, ok := find(r.w.tray.below, func(*widget.Select) bool { return true })
+	pick, ok := find(r.w.tray.below, func(*panel.Pick) bool { return true })
 	if !ok {
 		t.Fatal("no kinds to choose from")
 	}

@@ -44,7 +44,7 @@ func (t *tray) seriesChoices() *choices {
 		}
 		series.Count, series.Spacing = n, 0
 	})
-	t.addLength(c, func() string { return "Spacing, 0 for so many" }, func() *geom.Length { return &series.Spacing })
+	t.addLength(c, func() string { return "Spacing, 0 to go by number" }, func() *geom.Length { return &series.Spacing })
 	t.addPick(c, "Joined", func() []item { return []item{{"", "Lamps alone"}, {"run", "With runs"}} }, func() string {
 		if series.WithRun {
 			return "run"

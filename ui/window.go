@@ -67,6 +67,9 @@ type Window struct {
 	defaults *tool.Defaults
 
 	plan       *board.Board
+	circuit    *board.Diagram
+	views      views
+	side       side // the section strip
 	tray       *tray
 	findings   *panel.Findings
 	properties *panel.Properties
@@ -79,6 +82,7 @@ type Window struct {
 	menus      menus
 	sheets     []*sheet
 	watch      func() // see Watch
+	pace       pace   // of the panels in a gesture
 	under      under
 
 	history    *panel.History
@@ -93,6 +97,15 @@ type Window struct {
 	missing    map[string]bool // recent files that are gone
 	saveNext   func()          // a save that was asked for during another
 
+	tips     *panel.Tips
+	tabBar   *panel.TabBar
+	steps    *steps
+	blank    *blank
+	right    *container.Split // findings over the tabs
+	rightBox *fyne.Container
+	stage    fyne.CanvasObject // plan with everything about it
+	folds    folding
+
 	lastRemember chan struct{} // closed when the last change was written
 }
 
@@ -104,13 +117,18 @@ func New(cfg Config) *Window {
 	memory := recall(&cfg)
 	w := &Window{cfg: cfg, memory: memory, desk: cfg.Desk, bridge: NewBridge(cfg.Post), theme: NewTheme(cfg.Dark), defaults: tool.NewDefaults()}
 	cfg.App.Settings().SetTheme(w.theme)
+	if cfg.Post == nil {
+		w.pace.later = func(d time.Duration, f func()) { w.bridge.later(d, func() { w.bridge.Tell(f) }) }
+	}
 	w.win = cfg.App.NewWindow(ProgramName)
 	w.makePanels()
 	w.plan = board.New(w.desk, board.Config{ // calls its hooks at once
 		Defaults: w.defaults, Now: cfg.Now, Modifiers: modifiers,
 		OnSelect: w.selected, OnStatus: w.said, OnTool: w.taken, OnMenu: w.contextMenu,
-		OnShortcut: w.shortcut, OnRune: w.letter,
+		OnShortcut: w.shortcut, OnRune: w.letter, OnKey: w.key, OnEscape: w.tips.Hide,
 	})
+	w.makeStrip()
+	w.makeViews()
 	w.assemble()
 	w.buildMenus()
 	w.bridge.OnShown = w.progress.show
@@ -140,7 +158,11 @@ func (w *Window) Fyne() fyne.Window { return w.win }
 // makePanels makes everything around the plan.
 func (w *Window) makePanels() {
 	f := w.desk.Frame()
+	w.tips = panel.NewTips(w.bridge.After())
+	w.steps, w.blank = newSteps(w.closeSteps), newBlank()
 	w.tray = newTray(f, w.defaults, w.take)
+	w.tray.setTips(w.tips)
+	w.tray.resized = func() { w.fit(w.win.Canvas().Size()); w.outer.Refresh() }
 	w.status = panel.NewStatus(f)
 	w.findings = panel.NewFindings(w.desk)
 	w.properties = panel.NewProperties(w.desk)
@@ -148,10 +170,13 @@ func (w *Window) makePanels() {
 	w.lengths = panel.NewLengths(w.desk)
 	w.history = panel.NewHistory(w.desk)
 	w.progress = newProgressRow()
+	w.status.Tips, w.status.Explain = w.tips, w.desk.Explain
+	w.findings.Tips, w.workings.Tips, w.lengths.Tips = w.tips, w.tips, w.tips
+	w.properties.SetTips(w.tips)
 	w.properties.OnPicture = w.pictureAct
 	w.properties.OnOpen = func(id doc.ID) {
 		w.plan.Select(id)
-		w.plan.FlyTo(id)
+		w.fly(id)
 	}
 	w.findings.OnPick = func(f finding.Finding) {
 		w.flyTo(f)
@@ -170,7 +195,7 @@ func (w *Window) makePanels() {
 	w.findings.OnRefused = func(err error) { w.status.SetHint(err.Error(), true) }
 	w.lengths.OnPick = func(id doc.ID) {
 		w.plan.Select(id)
-		w.plan.FlyTo(id)
+		w.fly(id)
 	}
 }
 
@@ -198,41 +223,61 @@ const narrowPanel, widePanel = 0.68, 0.5
 // assemble puts the parts together.
 func (w *Window) assemble() {
 	w.workTab = container.NewTabItem("Working", w.workings.Object())
-	w.tabs = container.NewAppTabs(container.NewTabItem("Properties", w.properties.Object()),
-		w.workTab, container.NewTabItem("Lengths", w.lengths.Object()))
+	lengths := container.NewTabItem("Lengths", w.lengths.Object())
+	w.tabs = container.NewAppTabs(container.NewTabItem("Properties", w.properties.Object()), w.workTab, lengths)
 	w.historyTab = container.NewTabItem("History", w.history.Object())
 	w.tabs.Append(w.historyTab)
 	w.tabs.OnSelected = func(t *container.TabItem) {
 		w.workings.SetActive(t == w.workTab)
 		w.history.SetActive(t == w.historyTab)
+		w.lengths.SetActive(t == lengths)
 	}
-	right := container.NewVSplit(w.findings.Object(), w.tabs)
-	right.Offset = 0.42
-	middle := container.NewHSplit(container.NewBorder(nil, container.NewStack(w.status.Help(), w.progress.box), nil, nil, w.plan),
-		container.New(atLeast{fyne.NewSize(rightLeast, 0)}, right))
+	w.lengths.SetActive(false)
+	w.tabBar = panel.NewTabBar(w.tabs)
+	w.right = container.NewVSplit(w.findings.Object(), w.tabBar.Object())
+	w.right.Offset = 0.42
+	w.stage = container.NewBorder(w.steps.box, container.NewStack(w.status.Help(), w.progress.box), nil, nil, w.stageBox())
+	w.views.stage.Add(w.blank.box)
+	w.rightBox = container.New(atLeast{fyne.NewSize(rightLeast, 0)}, w.right)
+	middle := container.NewHSplit(w.stage, w.rightBox)
 	middle.Offset = narrowPanel
 	w.middle = middle
 	all := container.NewHSplit(w.tray.box, middle)
 	all.Offset = 0 // as narrow as the tray may be
 	w.outer = all
-	w.win.SetContent(container.NewBorder(nil, w.status.Object(), nil, nil, all))
+	for i, b := range w.views.buttons {
+		b.setTip(w.tips, w.views.all[i].hint)
+	}
+	w.win.SetContent(container.New(roomy{w}, container.NewBorder(nil, w.status.Object(), nil, nil, all), w.tips.Layer()))
 }
 
 // frame shows what the desk published.
 func (w *Window) frame(f *layout.Frame) {
 	w.plan.SetFrame(f)
+	w.circuit.SetFrame(f)
+	w.side.strip.SetFrame(f)
+	w.placeStrip()
+	w.tips.Hide()
+	w.steps.setFrame(f)
+	w.blank.setFrame(f, w.views.current().in == shown(w.plan))
 	w.tray.setFrame(f)
+	w.pace.do(f.Preview, w.followPanels)
+	w.retitle(f)
+	w.menus.update(f)
+	w.underFrame(f)
+	w.keepUnsaved(f)
+	w.changed()
+}
+
+// followPanels brings the panels to the present frame.
+func (w *Window) followPanels() {
+	f := w.desk.Frame()
 	w.findings.SetFrame(f)
 	w.properties.SetFrame(f)
 	w.workings.SetFrame(f)
 	w.lengths.SetFrame(f)
 	w.history.SetFrame(f)
 	w.status.SetFrame(f)
-	w.retitle(f)
-	w.menus.update(f)
-	w.underFrame(f)
-	w.keepUnsaved(f)
-	w.changed()
 }
 
 // retitle writes the title bar: a dot for unsaved work, the file, the program.
@@ -252,6 +297,11 @@ func (w *Window) retitle(f *layout.Frame) {
 
 // selected follows the selection of the plan.
 func (w *Window) selected(ids []doc.ID) {
+	if w.circuit != nil { // the plan tells at once
+		w.circuit.SetSelection(ids)
+		w.side.strip.SetSelection(ids)
+		w.placeStrip()
+	}
 	w.properties.SetSelection(ids)
 	w.workings.SetSelection(ids)
 }
@@ -263,7 +313,7 @@ func (w *Window) said(s board.Status) {
 	w.status.SetPointer(s.Pointer, s.Inside)
 	if s.Refused != "" {
 		w.status.SetHint(s.Refused, true)
-	} else {
+	} else if w.onPlan() {
 		w.status.SetHint(s.Hint, false)
 	}
 	w.changed()
@@ -271,13 +321,19 @@ func (w *Window) said(s board.Status) {
 
 // take puts a tool in hand.
 func (w *Window) take(name string) {
+	if !w.onPlan() {
+		w.showView(0) // it draws on the plan
+	}
 	w.plan.SetTool(tool.ByName(w.defaults, name))
 	w.tray.show(w.plan.Tool().Name())
 	w.focusPlan()
 }
 
 // taken follows the tool in hand.
-func (w *Window) taken(name string) { w.tray.show(name) }
+func (w *Window) taken(name string) {
+	w.tray.show(name)
+	w.placeStrip()
+}
 
 // flyTo selects what a finding is about and brings it into view.
 func (w *Window) flyTo(f finding.Finding) {
@@ -287,7 +343,7 @@ func (w *Window) flyTo(f finding.Finding) {
 		return
 	}
 	w.plan.Select(id)
-	w.plan.FlyTo(id)
+	w.fly(id)
 }
 
 // enterAt shows the place in the properties of the supply point where what a
@@ -295,7 +351,7 @@ func (w *Window) flyTo(f finding.Finding) {
 func (w *Window) enterAt(f finding.Finding) {
 	if panel.SchemeAsks(w.desk.Frame().Scheme, f.Code) {
 		w.plan.Select()
-		w.tabs.SelectIndex(0)
+		w.showTab(0)
 		w.properties.Asked(f.Code)
 		return
 	}
@@ -304,13 +360,14 @@ func (w *Window) enterAt(f finding.Finding) {
 		return
 	}
 	w.plan.Select(id)
-	w.plan.FlyTo(id)
-	w.tabs.SelectIndex(0)
+	w.fly(id)
+	w.showTab(0)
 	w.properties.Asked(f.Code)
 }
 
 // showWorking opens the working behind a finding.
 func (w *Window) showWorking(f finding.Finding) {
+	w.openPanel()
 	w.flyTo(f)
 	w.tabs.Select(w.workTab)
 	w.workings.Open(f)
@@ -335,13 +392,15 @@ func (w *Window) paintPaper() {
 // paint draws plan and legend in other colours.
 func (w *Window) paint(p *scene.Palette) {
 	w.plan.SetPalette(p)
+	w.circuit.SetPalette(p)
+	w.side.strip.SetPalette(p)
 	w.tray.legend.setPalette(p)
 }
 
-// focusPlan gives the keyboard to the plan.
+// focusPlan gives the keyboard to the plan, or to the view in its place.
 func (w *Window) focusPlan() {
 	if len(w.sheets) == 0 {
-		w.win.Canvas().Focus(w.plan)
+		w.win.Canvas().Focus(w.views.current().in)
 	}
 }
 
@@ -379,12 +438,12 @@ func modifiers() tool.Modifiers {
 
 // contextMenu offers what can be done at a place.
 func (w *Window) contextMenu(id doc.ID, at fyne.Position) {
-	items := []*fyne.MenuItem{fyne.NewMenuItem("Fit to window", w.plan.ZoomFit), fyne.NewMenuItem("Select all", w.selectAll), fyne.NewMenuItem("Paste", w.paste)}
+	items := []*fyne.MenuItem{fyne.NewMenuItem("Fit to window", w.views.current().in.ZoomFit), fyne.NewMenuItem("Select all", w.selectAll), fyne.NewMenuItem("Paste", w.paste)}
 	if id != "" {
 		tag := doc.TagOf(w.desk.Frame().Scheme, id)
 		items = []*fyne.MenuItem{
-			fyne.NewMenuItem("Properties of "+tag, func() { w.tabs.SelectIndex(0) }),
-			fyne.NewMenuItem("Working of "+tag, func() { w.tabs.Select(w.workTab) }),
+			fyne.NewMenuItem("Properties of "+tag, func() { w.showTab(0) }),
+			fyne.NewMenuItem("Working of "+tag, func() { w.showTab(1) }),
 			fyne.NewMenuItemSeparator(),
 		}
 		items = append(items, w.arrangeItems(id)...)

@@ -10,7 +10,6 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"duskwire/calc/network"
 	"duskwire/layout/doc"
@@ -388,7 +387,7 @@ func TestToolKeysAndTray(t *testing.T) {
 	if got := r.w.plan.Tool().Name(); got != tool.NameBox {
 		t.Errorf("the tray took %s", got)
 	}
-	pick, ok := find(r.w.tray.below, func(*widget.Select) bool { return true })
+	pick, ok := find(r.w.tray.below, func(*panel.Pick) bool { return true })
 	if !ok {
 		t.Fatal("no stock to choose from")
 	}
@@ -409,8 +408,8 @@ func TestShortcutsAreShownInTheMenus(t *testing.T) {
 		"Quit": {"Ctrl+Q", control(fyne.KeyQ)}, "Undo": {"Ctrl+Z", &fyne.ShortcutUndo{}}, "Redo": {"Ctrl+Y", &fyne.ShortcutRedo{}},
 		"Select all": {"Ctrl+A", &fyne.ShortcutSelectAll{}}, "Fit": {"Ctrl+0", control(fyne.Key0)},
 		"Snap": {"Ctrl+K", control(fyne.KeyK)}, "Grid": {"Ctrl+G", control(fyne.KeyG)},
-		"Next": {"Ctrl+J", control(fyne.KeyJ)}, "Working": {"Ctrl+2", control(fyne.Key2)},
-		"Delete": {"Del", nil}, "Lamp": {"L", nil}, "Keys": {"?", nil},
+		"Next": {"Ctrl+J", control(fyne.KeyJ)}, "Working": {"Ctrl+6", control(fyne.Key6)},
+		"Delete": {"Del", nil}, "Lamp": {"L", nil}, "Keys": {"F1, ?", nil},
 	}
 	seen := map[string]bool{}
 	for _, m := range r.w.Fyne().MainMenu().Items {

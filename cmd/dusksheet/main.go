@@ -34,13 +34,17 @@ const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
   dusksheet readings FILE   what every point and run should read
   dusksheet lengths  FILE   the cut list
   dusksheet picture  FILE --out plan.png|plan.svg|plan.pdf
-                            the plan to scale
+                            the plan to scale, or with --view circuit the
+                            one-line diagram of its circuits, with --view
+                            dig depths and clashes in the ground
 
   --format text|json   of what is printed (text)
-  --out FILE           of picture; its ending chooses the kind
+  --out FILE           of picture; its ending chooses the kind. Of packs the folder
+  --view plan|circuit|dig   of picture (plan)
   --stock FILE         a stock book of your own, laid over the shipped one
   --rules FILE         a rule set of your own, beside the shipped ones
-  --date YYYY-MM-DD    printed on the picture
+  --pack LIST          of packs: client, site, test with commas between (all)
+  --date YYYY-MM-DD    printed on the picture and on every page
 
 Exit: 0 no Stop finding, 1 Stop findings stand, 2 input unreadable.
 Figures are a design aid: local code and a licensed or competent person decide.
@@ -50,7 +54,7 @@ Figures are a design aid: local code and a licensed or competent person decide.
 type options struct {
 	command, path             string
 	format, out, stock, rules string
-	date                      string
+	date, view, pack          string
 }
 
 // thrift is the memory below which the collector does nothing: one command is
@@ -105,6 +109,8 @@ func parse(args []string) (options, error) {
 	fs.StringVar(&o.stock, "stock", "", "")
 	fs.StringVar(&o.rules, "rules", "", "")
 	fs.StringVar(&o.date, "date", "", "")
+	fs.StringVar(&o.view, "view", "", "")
+	fs.StringVar(&o.pack, "pack", "", "")
 	var words []string
 	for {
 		if err := fs.Parse(args); err != nil {
@@ -129,8 +135,20 @@ func parse(args []string) (options, error) {
 	if o.command == "picture" && o.out == "" {
 		return o, errors.New("picture: expected --out plan.png, plan.svg or plan.pdf")
 	}
-	if o.command != "picture" && (o.out != "" || o.date != "") {
-		return o, fmt.Errorf("--out and --date: found with %s, expected only with picture", o.command)
+	if o.command == "packs" && o.out == "" {
+		return o, errors.New("packs: expected --out FOLDER")
+	}
+	if o.command != "picture" && o.command != "packs" && (o.out != "" || o.date != "") {
+		return o, fmt.Errorf("--out and --date: found with %s, expected only with picture or packs", o.command)
+	}
+	if o.command != "picture" && o.view != "" {
+		return o, fmt.Errorf("--view: found with %s, expected only with picture", o.command)
+	}
+	if o.command != "packs" && o.pack != "" {
+		return o, fmt.Errorf("--pack: found with %s, expected only with packs", o.command)
+	}
+	if o.view != "" && o.view != "plan" && o.view != "circuit" && o.view != "dig" {
+		return o, fmt.Errorf("--view: found %q, expected plan, circuit or dig", o.view)
 	}
 	return o, nil
 }
@@ -162,8 +180,10 @@ func write(o options, desk *layout.Desk, w io.Writer) error {
 		r = output.LengthsOf(f, rules)
 	case "picture":
 		return picture(o, f, rules.Name, w)
+	case "packs":
+		return writePacks(o, f, rules, w)
 	default:
-		return fmt.Errorf("found command %q, expected findings, readings, lengths or picture", o.command)
+		return fmt.Errorf("found command %q, expected findings, readings, lengths, picture or packs", o.command)
 	}
 	if o.format == "json" {
 		return output.JSON(w, r)
@@ -176,7 +196,14 @@ func write(o options, desk *layout.Desk, w io.Writer) error {
 func picture(o options, f *layout.Frame, rules string, w io.Writer) error {
 	format := strings.TrimPrefix(strings.ToLower(filepath.Ext(o.out)), ".")
 	var page bytes.Buffer
-	if err := output.PictureOf(&page, format, f, rules, o.date); err != nil {
+	draw, what := output.PictureOf, "plan"
+	switch o.view {
+	case "circuit":
+		draw, what = output.CircuitOf, "circuit"
+	case "dig":
+		draw, what = output.DigOf, "dig plan"
+	}
+	if err := draw(&page, format, f, rules, o.date); err != nil {
 		return err
 	}
 	if err := file.WriteFile(o.out, page.Bytes()); err != nil {
@@ -187,6 +214,6 @@ func picture(o options, f *layout.Frame, rules string, w io.Writer) error {
 			Picture string `json:"picture"`
 		}{o.out})
 	}
-	_, err := fmt.Fprintf(w, "plan written to %s\n", output.OneLine(o.out))
+	_, err := fmt.Fprintf(w, "%s written to %s\n", what, output.OneLine(o.out))
 	return err
 }

@@ -44,7 +44,13 @@ func TestExitCodes(t *testing.T) {
 		{[]string{"picture", example}, 2, "--out"},
 		{[]string{"picture", example, "--out", "plan.gif"}, 2, "expected png, svg or pdf"},
 		{[]string{"picture", example, "--out", "plan.png", "--date", "tomorrow"}, 2, "year-month-day"},
-		{[]string{"polish", example}, 2, "expected findings, readings, lengths or picture"},
+		{[]string{"picture", example, "--out", "plan.png", "--view", "side"}, 2, "expected plan, circuit or dig"},
+		{[]string{"findings", example, "--view", "circuit"}, 2, "only with picture"},
+		{[]string{"polish", example}, 2, "expected findings, readings, lengths, picture or packs"},
+		{[]string{"packs", example}, 2, "--out FOLDER"},
+		{[]string{"packs", example, "--out", "no-such-packs", "--pack", "sight"}, 2, "expected client, site or test"},
+		{[]string{"packs", example, "--out", "no-such-packs", "--date", "tomorrow"}, 2, "year-month-day"},
+		{[]string{"findings", example, "--pack", "site"}, 2, "only with packs"},
 		{[]string{"findings"}, 2, "expected a command and a file"},
 		{[]string{"findings", example, "--out", "plan.png"}, 2, "only with picture"},
 		{[]string{"lengths", example, "--date", "2026-11-25"}, 2, "only with picture"},
@@ -117,6 +123,16 @@ func TestPicture(t *testing.T) {
 		if again, _ := os.ReadFile(path); !bytes.Equal(first, again) {
 			t.Errorf("%s: the same scheme gives other bytes", c.name)
 		}
+		if code, out, errs := sheet("picture", example, "--out", path, "--date", "2026-11-25", "--view", "dig"); code != 0 || !strings.HasPrefix(out, "dig plan written") {
+			t.Errorf("%s of the digging: exit %d, %s%s", c.name, code, out, errs)
+		}
+		if code, out, errs := sheet("picture", example, "--out", path, "--date", "2026-11-25", "--view", "circuit"); code != 0 || !strings.HasPrefix(out, "circuit written") {
+			t.Errorf("%s: circuit: exit %d: %s%s", c.name, code, out, errs)
+		}
+		if circuit, _ := os.ReadFile(path); bytes.Equal(first, circuit) || !strings.HasPrefix(string(circuit), c.magic) {
+			t.Errorf("%s: the circuit is the plan, or no such file", c.name)
+		}
+		sheet("picture", example, "--out", path, "--date", "2026-11-25", "--view", "plan")
 		sheet("picture", broken, "--out", path)
 		if kept, _ := os.ReadFile(path); !bytes.Equal(first, kept) {
 			t.Errorf("%s: a failed picture spoilt the older one", c.name)

@@ -20,25 +20,22 @@ import (
 	"duskwire/layout/geom"
 )
 
-// Keys of the tools, as the tray shows them.
-const (
-	keySelect = "v"
-	keyRun    = "r"
-	keySupply = "p"
-	keyBox    = "b"
-	keyLamp   = "l"
-)
-
 // grid of the scheme that the test draws on, in metres.
 const grid = 0.5
 
 // emptyScheme writes a scheme with nothing on its plan.
 func emptyScheme(t *testing.T) string {
 	t.Helper()
+	return emptyPlan(t, true)
+}
+
+// emptyPlan writes one whose scale was checked, or not.
+func emptyPlan(t *testing.T, checked bool) string {
+	t.Helper()
 	path := filepath.Join(t.TempDir(), "drawn.yaml")
 	s := &doc.Scheme{
 		Title: "Drawn by the test", Rules: "uk-18", Country: "England",
-		Plan: doc.Plan{Scale: 50, Grid: geom.Metres(grid), Checked: true},
+		Plan: doc.Plan{Scale: 50, Grid: geom.Metres(grid), Checked: checked},
 	}
 	if err := file.SaveScheme(path, s); err != nil {
 		t.Fatal(err)
@@ -54,47 +51,19 @@ func TestDraw(t *testing.T) {
 	p := s.run("1", path)
 
 	// Five places on the grid, spread over the middle of the board.
-	v := p.last.View
-	at := func(right, down float64) (float64, float64) {
-		x := v.X + right*v.Width/v.PerMetre
-		y := v.Y - down*v.Height/v.PerMetre
-		return math.Round(x/grid) * grid, math.Round(y/grid) * grid
-	}
-	supplyX, supplyY := at(0.2, 0.3)
-	boxX, boxY := at(0.45, 0.3)
-	lamp1X, lamp1Y := at(0.7, 0.3)
-	lamp2X, lamp2Y := at(0.7, 0.6)
-	movedX, movedY := at(0.45, 0.7)
+	supplyX, supplyY := p.spot(0.2, 0.3)
+	boxX, boxY := p.spot(0.45, 0.3)
+	lamp1X, lamp1Y := p.spot(0.7, 0.3)
+	lamp2X, lamp2Y := p.spot(0.7, 0.6)
+	movedX, movedY := p.spot(0.45, 0.7)
 
-	place := func(key, tag string, x, y float64) {
-		t.Helper()
-		p.key(key)
-		p.click(x, y)
-		f := p.await(tag+" on the plan", func(f *frame) bool {
-			_, _, ok := f.place(tag)
-			return ok && !f.Preview
-		})
-		if gotX, gotY, _ := f.place(tag); math.Hypot(gotX-x, gotY-y) > 0.001 {
-			t.Errorf("%s stands at (%g, %g) m, clicked at (%g, %g) m", tag, gotX, gotY, x, y)
-		}
-		p.key("Escape")
-	}
-	place(keySupply, "SP1", supplyX, supplyY)
-	place(keyBox, "B1", boxX, boxY)
-	place(keyLamp, "L1", lamp1X, lamp1Y)
-	place(keyLamp, "L2", lamp2X, lamp2Y)
+	p.place(keySupply, "SP1", supplyX, supplyY)
+	p.place(keyBox, "B1", boxX, boxY)
+	p.place(keyLamp, "L1", lamp1X, lamp1Y)
+	p.place(keyLamp, "L2", lamp2X, lamp2Y)
 
-	runs := func(n int, points ...float64) {
-		t.Helper()
-		p.key(keyRun)
-		for i := 0; i < len(points); i += 2 {
-			p.click(points[i], points[i+1])
-		}
-		p.await("one more run", func(f *frame) bool { return len(f.Runs) == n && !f.Preview })
-		p.key("Escape", "Escape")
-	}
-	runs(1, supplyX, supplyY, boxX, boxY)
-	runs(2, boxX, boxY, lamp1X, lamp1Y)
+	p.route(1, supplyX, supplyY, boxX, boxY)
+	p.route(2, boxX, boxY, lamp1X, lamp1Y)
 	before := *p.await("no loose L1", func(f *frame) bool { return !f.has("CIR-01", "L1") })
 	if !before.has("CIR-01", "L2") {
 		t.Errorf("L2 hangs on no run, yet the findings do not say so: %+v", before.Findings)
@@ -195,12 +164,33 @@ func compare(t *testing.T, f *frame, path string) {
 	if len(readings.Runs) != len(f.Runs) || math.Abs(sum-f.Totals.Cable) > 1e-6 {
 		t.Errorf("dusksheet measures %d runs, %g m; the window %d runs, %g m", len(readings.Runs), sum, len(f.Runs), f.Totals.Cable)
 	}
+	compareLengths(t, f, path)
 	fed := false
 	for _, point := range readings.Points {
 		fed = fed || point.Tag == "L1"
 	}
 	if !fed {
 		t.Errorf("dusksheet has no reading at L1: %+v", readings.Points)
+	}
+}
+
+// compareLengths holds the runs of the window against dusksheet's cut list.
+func compareLengths(t *testing.T, f *frame, path string) {
+	t.Helper()
+	var lengths struct {
+		Pieces []struct {
+			Run string
+			Cut float64 `json:"cut_length_m"`
+		}
+	}
+	sheetJSON(t, &lengths, "lengths", path)
+	var tags []string
+	sum := 0.0
+	for _, x := range lengths.Pieces {
+		tags, sum = append(tags, x.Run), sum+x.Cut
+	}
+	if !reflect.DeepEqual(tags, f.Runs) || math.Abs(sum-f.Totals.Cable) > 1e-6 {
+		t.Errorf("dusksheet cuts %v, %g m; the window shows %v, %g m", tags, sum, f.Runs, f.Totals.Cable)
 	}
 }
 

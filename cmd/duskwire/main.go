@@ -7,15 +7,12 @@ import (
 	"fmt"
 	"io"
 	"os"
-	"path/filepath"
 	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
 
-	"duskwire/assets"
 	"duskwire/layout"
-	"duskwire/layout/doc"
 	"duskwire/layout/file"
 	"duskwire/layout/journal"
 	"duskwire/ui"
@@ -23,8 +20,6 @@ import (
 
 // version is set by the linker in a release build.
 var version = "development"
-
-const example = "examples/townhouse.yaml" // opened when no file is named
 
 const usage = `duskwire [FLAGS] [FILE] opens the plan of a garden's lighting; without FILE an example.
   --stock FILE   stock items of your own, before the shipped ones
@@ -55,57 +50,31 @@ func run(args []string, out, errs io.Writer) int {
 		flags.Usage()
 		return 2
 	}
-	desk, read, err := prepare(flags.Arg(0), *stockPath, *rulesPath)
+	read, err := file.NewReader(*stockPath, *rulesPath)
 	if err != nil {
 		fmt.Fprintln(errs, "duskwire:", err)
 		return 2
 	}
-	open(desk, read, out)
+	path := flags.Arg(0)
+	scheme, err := read.Load(path)
+	if err != nil {
+		fmt.Fprintln(errs, "duskwire:", err)
+		return 2
+	}
+	open(layout.NewDesk(read.Stock, read.Rules, scheme, path), read, out)
 	return 0
 }
 
-// reader reads schemes: from a file, or from a text that errors call by name.
-type reader struct {
-	load func(path string) (*doc.Scheme, error) // the example when path is ""
-	text func(name string, data []byte) (*doc.Scheme, error)
-}
-
-// prepare puts the named scheme, or the example, on a desk.
-func prepare(path, stockPath, rulesPath string) (desk *layout.Desk, read reader, err error) {
-	stock, rules, err := file.Shipped(stockPath, rulesPath)
-	if err != nil {
-		return nil, read, err
-	}
-	read.text = func(name string, data []byte) (*doc.Scheme, error) {
-		return file.ReadScheme(name, data, stock, file.Keys(rules)...)
-	}
-	read.load = func(path string) (*doc.Scheme, error) {
-		if path != "" {
-			return file.LoadScheme(path, stock, file.Keys(rules)...)
-		}
-		data, err := assets.FS.ReadFile(example)
-		if err != nil {
-			return nil, err
-		}
-		return read.text(filepath.Base(example), data)
-	}
-	scheme, err := read.load(path)
-	if err != nil {
-		return nil, read, err
-	}
-	return layout.NewDesk(stock, rules, scheme, path), read, nil
-}
-
 // open shows the window until the program is closed.
-func open(desk *layout.Desk, read reader, out io.Writer) {
+func open(desk *layout.Desk, read *file.Reader, out io.Writer) {
 	app.SetMetadata(fyne.AppMetadata{
 		ID: "duskwire", Name: ui.ProgramName, Version: "0.1.0", Migrations: map[string]bool{"fyneDo": true},
 	})
 	a := app.NewWithID("duskwire")
 	w := ui.New(ui.Config{
 		App: a, Desk: desk, Version: version,
-		Load: read.load, Save: file.SaveScheme, Example: func() (*doc.Scheme, error) { return read.load("") },
-		Read: read.text, State: state(),
+		Load: read.Load, Save: file.SaveScheme, Example: read.Example,
+		Read: read.Text, State: state(),
 		Welcome: os.Getenv("DUSKWIRE_NO_WELCOME") == "",
 		Quit: func() {
 			// The driver was seen to hang at the end; work is saved by now.
@@ -114,7 +83,7 @@ func open(desk *layout.Desk, read reader, out io.Writer) {
 		},
 	})
 	if path := os.Getenv("DUSKWIRE_TRACE"); path != "" {
-		if err := startTrace(path, desk, w); err != nil {
+		if err := w.Trace(path); err != nil {
 			fmt.Fprintln(os.Stderr, "duskwire: trace:", err)
 		}
 	}

@@ -120,9 +120,18 @@ type program struct {
 // run starts the program and waits until its window stands.
 func (s *screen) run(scale string, args ...string) *program {
 	s.t.Helper()
+	p := s.begin(scale, []string{"DUSKWIRE_NO_WELCOME=1"}, args...)
+	p.settled()
+	return p
+}
+
+// begin starts the program with more in its environment and waits until its
+// window is there. It does not touch the pointer.
+func (s *screen) begin(scale string, more []string, args ...string) *program {
+	s.t.Helper()
 	p := &program{screen: s, trace: filepath.Join(s.home, "trace.jsonl"), ended: make(chan error, 1)}
 	p.cmd = exec.Command(binary(s.t, "DUSKWIRE_BIN", "duskwire"), args...)
-	p.cmd.Env = s.env("FYNE_SCALE="+scale, "DUSKWIRE_READY=1", "DUSKWIRE_NO_WELCOME=1", "DUSKWIRE_TRACE="+p.trace)
+	p.cmd.Env = append(s.env("FYNE_SCALE="+scale, "DUSKWIRE_READY=1", "DUSKWIRE_TRACE="+p.trace), more...)
 	p.cmd.Dir = s.home
 	stdout, err := p.cmd.StdoutPipe()
 	if err != nil {
@@ -152,7 +161,6 @@ func (s *screen) run(scale string, args ...string) *program {
 		s.picture("failed.png")
 		s.t.Fatalf("no READY after %v\n%s", start, p.log.String())
 	}
-	p.settled()
 	return p
 }
 
@@ -232,12 +240,14 @@ func (s *screen) picture(name string) string {
 	return path
 }
 
-// frame is one line of the trace; see trace.go.
+// frame is one line of the trace; see ui/trace.go.
 type frame struct {
 	Seq     uint64
 	Preview bool
 	Unsaved bool
+	Path    string
 	Undo    string
+	Redo    string
 	Places  []struct {
 		Tag string
 		X   float64 `json:"x_m"`

@@ -141,13 +141,14 @@ func (s *soaking) calm() {
 	s.do("key", "Escape", "sleep", "0.05", "key", "Escape", "sleep", "0.05", "key", "Escape", "sleep", "0.05", "key", "Escape")
 }
 
-// heartbeat asks for another scale of the view until the trace shows one. A
+// heartbeat asks for another scale of the plan until the trace shows one. A
 // window that does not answer is made to say where its goroutines are.
 func (s *soaking) heartbeat() {
 	s.t.Helper()
 	s.beats++
 	for until := time.Now().Add(soon); time.Now().Before(until); {
 		s.calm()
+		s.do("key", "ctrl+1", "sleep", "0.1") // the trace tells of the plan only
 		before := s.newestOr()
 		s.do("key", "ctrl+0", "sleep", "0.1", "key", "ctrl+equal", "sleep", "0.1")
 		for range 10 {

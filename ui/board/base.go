@@ -97,6 +97,7 @@ func (s *base) draw() {
 		in.Scheme = &moved
 	}
 	in.Show[scene.LayerGrid] = b.grid
+	in.Circuits, in.Results = b.frame.Circuits, b.frame.Results // of the gesture, for the look
 	if len(b.hidden) > 0 {
 		in.Skip = func(id doc.ID) bool { return b.hidden[id] }
 	}
@@ -121,6 +122,8 @@ func (b *Board) input(f *layout.Frame) scene.Input {
 	if f.Circuits != nil {
 		in.Lengths = f.Circuits.Lengths
 	}
+	in.Look, in.Circuits, in.Results = b.shows, f.Circuits, f.Results
+	in.NoZones = b.noZones
 	return in
 }
 

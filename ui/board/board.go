@@ -66,8 +66,13 @@ type Config struct {
 	OnTool     func(name string)
 	OnMenu     func(id doc.ID, at fyne.Position) // at is absolute, id "" over nothing
 	OnShortcut func(fyne.Shortcut)               // those the board has no use for
+	// OnKey gets the keys that neither the tool nor the board takes.
+	OnKey func(fyne.KeyName)
 	// OnRune gets the characters that neither the tool nor the board takes.
 	OnRune func(rune)
+	// OnEscape gets Escape before the tool does, and reports whether that was its
+	// use: a hint was taken down.
+	OnEscape func() bool
 }
 
 // Board is the plan.
@@ -87,7 +92,11 @@ type Board struct {
 	over   over
 	hidden map[doc.ID]bool // left out of the base while a preview shows them
 	grid   bool
-	marked doc.ID // flown to, marked until the next press
+	shows  scene.Look
+	// foot is what is covered along the lower edge; see SetFoot.
+	foot    float32
+	noZones bool
+	marked  doc.ID // flown to, marked until the next press
 
 	in       input
 	sending  bool
@@ -170,6 +179,17 @@ func (b *Board) SetGrid(on bool) {
 // Grid reports whether the grid is shown.
 func (b *Board) Grid() bool { return b.grid }
 
+// SetLook chooses what the runs are drawn to show.
+func (b *Board) SetLook(l scene.Look) {
+	if b.shows != l {
+		b.shows = l
+		b.base.redraw()
+	}
+}
+
+// Look returns what the runs are drawn to show.
+func (b *Board) Look() scene.Look { return b.shows }
+
 // SetPalette changes the colours, after a change of theme.
 func (b *Board) SetPalette(p *scene.Palette) {
 	b.palette = p
@@ -194,7 +214,7 @@ func (b *Board) SetFrame(f *layout.Frame) {
 	}
 	if f.Preview && b.still != nil {
 		b.hide(affected(b.still.Scheme, f.Scheme))
-		if f.Scheme.Plan.Underlay != b.base.lay {
+		if f.Scheme.Plan.Underlay != b.base.lay || b.shows != scene.LookPlan { // figures follow everywhere
 			b.base.redraw()
 		}
 	} else {

@@ -1,8 +1,10 @@
 package board
 
 import (
+	"slices"
+	"strings"
+
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/driver/desktop"
 
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
@@ -48,22 +50,20 @@ var arrows = map[string]bool{tool.KeyUp: true, tool.KeyDown: true, tool.KeyLeft:
 
 // TypedKey implements fyne.Focusable.
 func (b *Board) TypedKey(e *fyne.KeyEvent) {
-	switch e.Name {
-	case desktop.KeyMenu:
-		b.keyMenu()
+	if e.Name == fyne.KeyEscape && b.cfg.OnEscape != nil && b.cfg.OnEscape() {
 		return
-	case fyne.KeyPageUp:
-		b.zoom(b.zoomPoint(), step)
-		return
-	case fyne.KeyPageDown:
-		b.zoom(b.zoomPoint(), 1/step)
-		return
-	case fyne.KeyHome:
-		b.ZoomFit()
-		return
+	}
+	for _, k := range bindings() {
+		if k.do != nil && slices.Contains(k.keys, e.Name) {
+			k.do(b)
+			return
+		}
 	}
 	name, ok := keyNames[e.Name]
 	if !ok {
+		if b.cfg.OnKey != nil {
+			b.cfg.OnKey(e.Name)
+		}
 		return
 	}
 	b.marked = ""
@@ -139,22 +139,16 @@ func (b *Board) TypedRune(r rune) {
 		b.SetTool(t)
 		return
 	}
-	switch r {
-	case '+', '=':
-		b.zoom(b.zoomPoint(), step)
-	case '-':
-		b.zoom(b.zoomPoint(), 1/step)
-	case 'f', 'F':
-		b.ZoomFit()
-	case ']':
-		b.walk(1)
-	case '[':
-		b.walk(-1)
-	case ' ':
-	default:
-		if b.cfg.OnRune != nil {
-			b.cfg.OnRune(r)
+	for _, k := range bindings() {
+		if strings.ContainsRune(k.runes, r) {
+			if k.do != nil {
+				k.do(b)
+			}
+			return
 		}
+	}
+	if b.cfg.OnRune != nil {
+		b.cfg.OnRune(r)
 	}
 }
 

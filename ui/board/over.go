@@ -46,12 +46,17 @@ func (o *over) init(b *Board) {
 func (o *over) recolour() {
 	p := o.board.palette
 	o.ink, o.paper = nrgba(p.Ink), nrgba(p.Paper)
-	o.mark = color.NRGBA{R: 0x00, G: 0x6B, B: 0x75, A: 0xFF}
-	if dark(p.Paper) {
-		o.mark = color.NRGBA{R: 0x5F, G: 0xE3, B: 0xEE, A: 0xFF}
-	}
+	o.mark = overColour(p)
 	o.wash = o.mark
 	o.wash.A = 0x22
+}
+
+// overColour is the colour of hover and selection.
+func overColour(p *scene.Palette) color.NRGBA {
+	if dark(p.Paper) {
+		return color.NRGBA{R: 0x5F, G: 0xE3, B: 0xEE, A: 0xFF}
+	}
+	return color.NRGBA{R: 0x00, G: 0x6B, B: 0x75, A: 0xFF}
 }
 
 func nrgba(c scene.Colour) color.NRGBA { return color.NRGBA{R: c.R, G: c.G, B: c.B, A: c.A} }

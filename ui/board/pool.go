@@ -67,8 +67,21 @@ func (p *pool) end() {
 	p.texts.end()
 }
 
+// hollow is the area in square units from which an empty rectangle is shown as
+// four bars: the toolkit goes over every pixel of a rectangle, empty or not,
+// which for one of the board's size takes as long as the plan itself.
+const hollow = 100 * 100
+
 // rect shows a rectangle; fill or stroke may be nil.
 func (p *pool) rect(at fyne.Position, size fyne.Size, fill, stroke color.Color, width float32) {
+	if fill == nil && size.Width*size.Height >= hollow && 2*width < min(size.Width, size.Height) {
+		inner := size.Height - 2*width
+		p.rect(at, fyne.NewSize(size.Width, width), stroke, nil, 0)
+		p.rect(at.AddXY(0, size.Height-width), fyne.NewSize(size.Width, width), stroke, nil, 0)
+		p.rect(at.AddXY(0, width), fyne.NewSize(width, inner), stroke, nil, 0)
+		p.rect(at.AddXY(size.Width-width, width), fyne.NewSize(width, inner), stroke, nil, 0)
+		return
+	}
 	r := p.rects.next()
 	if r.FillColor != fill || r.StrokeColor != stroke || r.StrokeWidth != width {
 		r.FillColor, r.StrokeColor, r.StrokeWidth = fill, stroke, width

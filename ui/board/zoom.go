@@ -29,14 +29,14 @@ func (b *Board) ZoomFit() {
 		// An empty plan shows a garden's worth of grid, its origin lower left.
 		r = geom.Around(geom.Pt(0, 0), geom.Pt(15, 10))
 	}
-	b.look(b.view.fitting(r, b.Size()))
+	b.look(b.view.fitting(r, b.open()))
 }
 
 // ZoomTo shows a rectangle of the plan as large as it fits.
 func (b *Board) ZoomTo(area geom.Rect) {
 	if !area.Empty() && b.Size().Width >= 1 {
 		b.fit = false
-		b.look(b.view.fitting(area, b.Size()))
+		b.look(b.view.fitting(area, b.open()))
 	}
 }
 
@@ -53,7 +53,7 @@ func (b *Board) FlyTo(id doc.ID) {
 		return
 	}
 	b.marked = id
-	shown := b.view.area(b.Size())
+	shown := b.view.area(b.open())
 	if r.Width() > shown.Width() || r.Height() > shown.Height() {
 		b.ZoomTo(r)
 		return
@@ -65,7 +65,7 @@ func (b *Board) FlyTo(id doc.ID) {
 		return
 	}
 	b.fit = false
-	b.look(viewAt(r.Centre(), b.view.denominator(), b.Size()))
+	b.look(viewAt(r.Centre(), b.view.denominator(), b.open()))
 }
 
 // Scale returns the denominator of the scale shown, 50 for 1:50.

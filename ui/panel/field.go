@@ -23,6 +23,7 @@ type Field struct {
 	reason  *widget.Label
 	ring    Ring
 	typing  bool // has the focus
+	onFocus func(fyne.CanvasObject)
 }
 
 // NewField returns a field that hands changed text to commit.
@@ -124,6 +125,9 @@ func (f *Field) TypedKey(e *fyne.KeyEvent) {
 		f.Reset(f.shown)
 		return
 	}
+	if PassKey(f, e) {
+		return
+	}
 	f.Entry.TypedKey(e)
 }
 
@@ -132,6 +136,9 @@ func (f *Field) FocusGained() {
 	f.typing = true
 	f.Entry.FocusGained()
 	f.ring.Show()
+	if f.onFocus != nil {
+		f.onFocus(f)
+	}
 }
 
 // FocusLost implements fyne.Focusable: what was typed is committed.

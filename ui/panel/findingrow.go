@@ -23,6 +23,8 @@ var (
 type rowOwner interface {
 	pick(finding.Finding)
 	detail(finding.Finding) []fyne.CanvasObject
+	seen(fyne.CanvasObject) // brings a row, or a part of it, into view
+	hints() *Tips
 }
 
 // findingRow shows one finding: its mark, its label and code, its sentence,
@@ -45,11 +47,12 @@ type findingRow struct {
 	content *fyne.Container
 
 	hovered, focused bool
+	ring             Ring
 }
 
 func newFindingRow(owner rowOwner) *findingRow {
 	r := &findingRow{owner: owner, ground: canvas.NewRectangle(nil), strike: canvas.NewLine(nil),
-		mark: widget.NewIcon(nil), head: heading(""), text: widget.NewLabel(""), detail: container.New(snug{})}
+		mark: widget.NewIcon(nil), ring: NewRing(), head: heading(""), text: widget.NewLabel(""), detail: container.New(snug{})}
 	r.text.Wrapping = fyne.TextWrapWord
 	r.head.Truncation = fyne.TextTruncateEllipsis
 	r.detail.Hide()
@@ -89,6 +92,9 @@ func (r *findingRow) set(f *finding.Finding, open bool, stamp uint64) bool {
 	}
 	if detail {
 		r.detail.Objects = r.owner.detail(*f)
+		for _, o := range r.detail.Objects {
+			onFocus(o, r.owner.seen)
+		}
 		r.detail.Refresh()
 	}
 	if open {
@@ -101,33 +107,58 @@ func (r *findingRow) set(f *finding.Finding, open bool, stamp uint64) bool {
 }
 
 // Tapped implements fyne.Tappable.
-func (r *findingRow) Tapped(*fyne.PointEvent) { r.owner.pick(r.now) }
+func (r *findingRow) Tapped(*fyne.PointEvent) {
+	r.owner.hints().Hide()
+	r.owner.pick(r.now)
+}
 
 // FocusGained implements fyne.Focusable.
-func (r *findingRow) FocusGained() { r.focused = true; r.shade() }
+func (r *findingRow) FocusGained() {
+	r.focused = true
+	r.ring.Show()
+	r.shade()
+	r.owner.seen(r)
+	r.tip()
+}
+
+// tip shows the working of the finding while the pointer or the keyboard is on
+// its row; an open one says it below already.
+func (r *findingRow) tip() {
+	if !r.open && (r.now.Working != "" || r.now.Figure != "") {
+		r.owner.hints().Over(r, func() Tip { return tipOf(&r.now) })
+	}
+}
 
 // FocusLost implements fyne.Focusable.
-func (r *findingRow) FocusLost() { r.focused = false; r.shade() }
+func (r *findingRow) FocusLost() {
+	r.focused = false
+	r.ring.Hide()
+	r.shade()
+	r.owner.hints().Off(r)
+}
 
 // TypedRune implements fyne.Focusable.
-func (r *findingRow) TypedRune(rune) {}
+func (r *findingRow) TypedRune(c rune) { PassRune(r, c) }
 
 // TypedKey implements fyne.Focusable: Return and Space click.
 func (r *findingRow) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		r.owner.hints().Hide()
 		r.owner.pick(r.now)
+	default:
+		PassKey(r, e)
 	}
 }
 
 // MouseIn implements desktop.Hoverable.
-func (r *findingRow) MouseIn(*desktop.MouseEvent) { r.hovered = true; r.shade() }
+func (r *findingRow) MouseIn(*desktop.MouseEvent) { r.hovered = true; r.shade(); r.tip() }
 
 // MouseMoved implements desktop.Hoverable.
 func (r *findingRow) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
-func (r *findingRow) MouseOut() { r.hovered = false; r.shade() }
+func (r *findingRow) MouseOut() { r.hovered = false; r.shade(); r.owner.hints().Off(r) }
 
 func (r *findingRow) shade() {
 	r.paint()
@@ -145,16 +176,13 @@ func (r *findingRow) paint() {
 	case r.open:
 		r.ground.FillColor = th.Color(theme.ColorNameHeaderBackground, v)
 	}
-	if r.focused {
-		r.ground.StrokeColor, r.ground.StrokeWidth = th.Color(theme.ColorNamePrimary, v), 1.5
-	}
 	r.strike.StrokeColor = th.Color(ColourQuiet, v)
 }
 
 // CreateRenderer implements fyne.Widget.
 func (r *findingRow) CreateRenderer() fyne.WidgetRenderer {
 	r.paint()
-	return &findingRenderer{r, []fyne.CanvasObject{r.ground, r.content, r.strike}}
+	return &findingRenderer{r, []fyne.CanvasObject{r.ground, r.content, r.strike, r.ring}}
 }
 
 type findingRenderer struct {
@@ -170,6 +198,7 @@ func (n *findingRenderer) Layout(size fyne.Size) {
 	r := n.row
 	r.ground.Resize(size)
 	r.content.Resize(size)
+	r.ring.Resize(size)
 	at := r.head.Position().Add(fyne.NewPos(r.mark.Size().Width, r.head.MinSize().Height/2))
 	inner := r.Theme().Size(theme.SizeNameInnerPadding)
 	width := fyne.MeasureText(r.head.Text, r.Theme().Size(theme.SizeNameText), r.head.TextStyle).Width

@@ -38,6 +38,8 @@ type Findings struct {
 	OnCures func(f finding.Finding, done func([]lay.Cure))
 	// OnRefused is called when a remedy cannot be applied.
 	OnRefused func(error)
+	// Tips shows the working of a row that is not open.
+	Tips *Tips
 
 	head   *widget.Label
 	none   *widget.Label
@@ -46,7 +48,7 @@ type Findings struct {
 	noted  fyne.CanvasObject
 	worse  int  // findings above the fold; all of them without one
 	opened bool // the notes were unfolded
-	more   *widget.Button
+	more   *Button
 	scroll *container.Scroll
 	box    *fyne.Container
 	rows   []*findingRow
@@ -70,12 +72,12 @@ func NewFindings(desk Desk) *Findings {
 	p := &Findings{desk: desk, head: heading(""), none: quiet(""), list: container.NewVBox(), most: pageOfFindings}
 	p.notes = newFoldHead(p.foldNotes)
 	p.noted = p.notes.Object()
-	p.more = widget.NewButton("", func() {
+	p.more = NewButton("", func() {
 		p.most += pageOfFindings
 		p.refill()
 	})
 	p.more.Importance = widget.LowImportance
-	p.scroll = container.NewVScroll(container.New(inset{}, container.NewVBox(p.none, p.list, p.more)))
+	p.scroll = container.NewVScroll(container.New(inset{}, container.NewVBox(p.none, p.list, p.more.Object())))
 	p.box = container.NewBorder(p.head, nil, nil, nil, p.scroll)
 	p.SetFrame(desk.Frame())
 	return p
@@ -103,9 +105,11 @@ func (p *Findings) SetFrame(f *lay.Frame) {
 	switch s := f.Scheme; {
 	case len(f.Findings) > 0:
 	case s.Lamps.Len()+s.Runs.Len()+s.Supplies.Len() == 0:
-		none = "Nothing is drawn yet, so there is nothing to check."
+		none = "Nothing is drawn yet, so there is nothing to check. Press P and click where the garden takes its power; what the checks find then stands here."
 	default:
-		none = "Nothing found: what could be checked meets the limits set in " + rulesName(p.desk.Rules(), f.Scheme.Rules) + "."
+		none = "Nothing found by the " + strconv.Itoa(len(check.All())) + " checks of " + rulesName(p.desk.Rules(), f.Scheme.Rules) +
+			": what could be checked meets the limits set there. That is not a proof that the work is right. " +
+			"Compare the survey with the plan, read the working of each figure, and measure what was built."
 	}
 	if p.none.Text != none {
 		p.none.SetText(none)
@@ -172,6 +176,24 @@ func (p *Findings) refill() {
 		p.list.Refresh()
 		p.scroll.Refresh()
 	}
+}
+
+func (p *Findings) seen(o fyne.CanvasObject) { bring(p.scroll, o) }
+func (p *Findings) hints() *Tips             { return p.Tips }
+
+// First returns what the keyboard comes to first: the open finding, else the
+// first one, nil without any.
+func (p *Findings) First() fyne.Focusable {
+	var first fyne.Focusable
+	for _, r := range p.rows {
+		if r.Visible() && (first == nil || r.open) {
+			first = r
+		}
+	}
+	if first == nil && p.noted.Visible() {
+		return p.notes
+	}
+	return first
 }
 
 // pick opens the finding, or closes it, and tells the window.

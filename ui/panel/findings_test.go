@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"duskwire/calc/check"
 	"duskwire/calc/finding"
 	"duskwire/layout"
 	"duskwire/layout/doc"
@@ -209,8 +210,11 @@ func TestNothingFoundNamesTheRuleSet(t *testing.T) {
 	d := newDesk(t, "townhouse.yaml")
 	p := findings(t, d)
 	p.SetFrame(frameWith(d))
-	if got := texts(p.Object()); !strings.Contains(got, "meets the limits set in United Kingdom, 18th edition") {
-		t.Errorf("the panel says\n%s", got)
+	got := texts(p.Object())
+	for _, want := range []string{fmt.Sprint(len(check.All()), " checks of United Kingdom, 18th edition"), "meets the limits set there", "not a proof"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("the panel says\n%s\nwithout %q", got, want)
+		}
 	}
 }
 
@@ -261,8 +265,8 @@ func TestLengthsShowTheParts(t *testing.T) {
 	w := test.NewTempWindow(t, p.Object())
 	w.Resize(fyne.NewSize(330, 500))
 	l := d.Frame().Circuits.Lengths[1]
-	row := newLengthRow()
-	fillLengthRow(row, &l)
+	row := newLengthRow(&Lengths{})
+	row.fill(0, &l)
 	got := texts(row)
 	for _, want := range []string{l.Tag, l.From, l.To, l.Name, "cut " + l.Cut.String(), "plan " + l.Plan.String(),
 		"rises " + l.Rises.String(), "tails " + l.Tails.String(), "slack " + l.Slack.String()} {

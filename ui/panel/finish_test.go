@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"duskwire/layout/doc"
+	"duskwire/layout/edit"
 )
 
 func checkOf(p *Properties, caption string) *checkRow {
@@ -58,5 +59,22 @@ func TestRunEnds(t *testing.T) {
 	p.SetSelection([]doc.ID{doc.WithTag(d.Frame().Scheme, "R14").Key()})
 	if checkOf(p, "Earth tag at end") != nil {
 		t.Error("a garden cable without armour is asked for an earth tag")
+	}
+}
+
+// A movement sensor has a direction, other gear has none.
+func TestSensorForm(t *testing.T) {
+	d := newDesk(t, "townhouse.yaml")
+	for _, g := range []*doc.Gear{{ID: "G1", Tag: "G1", Stock: "sensor"}, {ID: "G2", Tag: "G2", Stock: "isolator-20"}} {
+		if err := d.Commit(edit.Place{Entity: g}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p, _ := properties(t, d, "G1")
+	f := fieldOf(t, p, "Aim")
+	f.SetText("225")
+	f.Flush()
+	if g := doc.WithTag(d.Frame().Scheme, "G1").(*doc.Gear); g.Aim != 225 {
+		t.Errorf("the sensor aims %g", g.Aim)
 	}
 }

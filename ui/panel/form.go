@@ -25,6 +25,9 @@ type subject struct {
 	rooms   *layout.Rooms           // see headroom
 	roomsAt uint64
 	show    func(doc.ID) // shows another entity
+	seen    func(fyne.CanvasObject)
+	tips    *Tips
+	checks  explained
 	picture func(PictureAct)
 }
 
@@ -45,6 +48,7 @@ func newForm(on *subject) *form {
 }
 
 func (f *form) add(r row) {
+	onFocus(r.object(), f.on.seen)
 	f.rows, f.into.Objects = append(f.rows, r), append(f.into.Objects, r.object())
 }
 
@@ -149,7 +153,7 @@ func (f *form) check(name string, read func() bool, set func(bool) edit.Operatio
 
 // figure adds a figure of the calculation.
 func (f *form) figure(name string, read func() string) *line {
-	r := newReadRow(name, read)
+	r := newReadRow(name, read, func() *Tips { return f.on.tips })
 	f.add(r)
 	return &r.line
 }
@@ -237,7 +241,7 @@ func parseCount(s string) (int, error) {
 
 // LengthText writes a plan length in metres to the millimetre.
 func LengthText(l geom.Length) string {
-	s := strconv.FormatFloat(float64(l/geom.Millimetre)/1000, 'f', 3, 64)
+	s := strconv.FormatFloat(l.Metres(), 'f', 3, 64)
 	s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	if s == "-0" {
 		s = "0"

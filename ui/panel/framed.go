@@ -16,11 +16,12 @@ func Framed(o fyne.CanvasObject) *fyne.Container { return container.NewStack(o, 
 type frame struct {
 	widget.BaseWidget
 	rect  *canvas.Rectangle
-	focus bool // shows where the keyboard is
+	inner *canvas.Rectangle // the other colour of a ring
+	focus bool              // shows where the keyboard is
 }
 
 func newFrame() *frame {
-	f := &frame{rect: canvas.NewRectangle(nil)}
+	f := &frame{rect: canvas.NewRectangle(nil), inner: canvas.NewRectangle(nil)}
 	f.ExtendBaseWidget(f)
 	return f
 }
@@ -31,24 +32,47 @@ func (f *frame) paint() {
 	f.rect.StrokeWidth = th.Size(theme.SizeNameInputBorder)
 	f.rect.CornerRadius = th.Size(theme.SizeNameInputRadius)
 	if f.focus {
-		f.rect.StrokeColor, f.rect.StrokeWidth = th.Color(theme.ColorNameForeground, v), 2
+		f.rect.StrokeColor, f.rect.StrokeWidth = th.Color(ColourRing, v), ringWidth
+		f.inner.StrokeColor, f.inner.StrokeWidth = th.Color(ColourRingInner, v), ringInner
+		f.inner.CornerRadius = f.rect.CornerRadius
 	}
 }
+
+// A ring is a line in one colour with a thinner one in another inside it, so
+// that it stands out on a pale ground and on a coloured button alike.
+const ringWidth, ringInner = 2, 1
 
 // CreateRenderer implements fyne.Widget.
 func (f *frame) CreateRenderer() fyne.WidgetRenderer {
 	f.paint()
-	return &frameRenderer{widget.NewSimpleRenderer(f.rect), f}
+	objects := []fyne.CanvasObject{f.rect}
+	if f.focus {
+		objects = append(objects, f.inner)
+	}
+	return &frameRenderer{f, objects}
 }
 
 type frameRenderer struct {
-	fyne.WidgetRenderer
-	frame *frame
+	frame   *frame
+	objects []fyne.CanvasObject
+}
+
+func (r *frameRenderer) Destroy()                     {}
+func (r *frameRenderer) Objects() []fyne.CanvasObject { return r.objects }
+func (r *frameRenderer) MinSize() fyne.Size           { return fyne.Size{} }
+
+func (r *frameRenderer) Layout(size fyne.Size) {
+	r.frame.rect.Resize(size)
+	r.frame.inner.Move(fyne.NewPos(ringWidth, ringWidth))
+	r.frame.inner.Resize(size.SubtractWidthHeight(2*ringWidth, 2*ringWidth))
 }
 
 func (r *frameRenderer) Refresh() {
 	r.frame.paint()
 	r.frame.rect.Refresh()
+	if r.frame.focus {
+		r.frame.inner.Refresh()
+	}
 }
 
 // Ring is a clear line round a button that has the focus; Fyne only tints it,
@@ -66,7 +90,9 @@ func NewRing() Ring {
 // Button is a button with a ring while it has the focus.
 type Button struct {
 	widget.Button
-	ring Ring
+	// OnFocus is called when the keyboard comes here, to bring it into view.
+	OnFocus func(fyne.CanvasObject)
+	ring    Ring
 }
 
 // NewButton returns a button; Object is what goes into a container.
@@ -84,7 +110,24 @@ func (b *Button) Object() fyne.CanvasObject { return container.NewStack(b, b.rin
 func (b *Button) FocusGained() {
 	b.Button.FocusGained()
 	b.ring.Show()
+	if b.OnFocus != nil {
+		b.OnFocus(b)
+	}
 }
+
+// TypedKey implements fyne.Focusable: Return presses, as Space does.
+func (b *Button) TypedKey(e *fyne.KeyEvent) {
+	switch {
+	case PassKey(b, e):
+	case e.Name == fyne.KeyReturn, e.Name == fyne.KeyEnter:
+		b.Button.TypedKey(&fyne.KeyEvent{Name: fyne.KeySpace})
+	default:
+		b.Button.TypedKey(e)
+	}
+}
+
+// TypedRune implements fyne.Focusable.
+func (b *Button) TypedRune(r rune) { PassRune(b, r) }
 
 // FocusLost implements fyne.Focusable.
 func (b *Button) FocusLost() {

@@ -3,6 +3,7 @@ package panel
 import (
 	"strings"
 
+	"duskwire/calc/network"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 )
@@ -51,6 +52,11 @@ func gearForm(on *subject) *form {
 			}
 		}
 		return false
+	}
+	f.angle("Aim", func() float64 { return gear().Aim },
+		func(v float64) edit.Operation { return set(func(e *doc.Gear) { e.Aim = v }) }).when = func() bool {
+		g, ok := on.frame.Stock.GearItem(gear().Stock)
+		return ok && g.Kind == network.Sensor
 	}
 	placeRows(f, func() doc.Place { return gear().Place }, func(p doc.Place) edit.Operation {
 		return set(func(e *doc.Gear) { e.Place = p })

@@ -139,6 +139,9 @@ func (l *stepList) FocusLost() {
 
 // TypedKey implements fyne.Focusable.
 func (l *stepList) TypedKey(e *fyne.KeyEvent) {
+	if PassKey(l, e) {
+		return
+	}
 	if e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter {
 		e = &fyne.KeyEvent{Name: fyne.KeySpace}
 	}

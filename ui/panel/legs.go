@@ -4,7 +4,6 @@ import (
 	"strconv"
 
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/widget"
 
 	"duskwire/calc/network"
 	"duskwire/layout/doc"
@@ -20,13 +19,13 @@ type legsRow struct {
 	run     func() *doc.Run
 	set     func(func(*doc.Run)) edit.Operation
 	legs    []*form
-	details *widget.Check
+	details *tick
 }
 
 func newLegsRow(on *subject, run func() *doc.Run, set func(func(*doc.Run)) edit.Operation) *legsRow {
 	r := &legsRow{on: on, run: run, set: set}
-	r.details = widget.NewCheck("Method, grouping, tape, sleeve and hole", func(bool) { r.show() })
-	r.box = container.NewVBox(heading("Legs"), r.details)
+	r.details = newTick("Method, grouping, tape, sleeve and hole", func(bool) { r.show() })
+	r.box = container.NewVBox(heading("Legs"), r.details.object())
 	return r
 }
 
@@ -47,7 +46,7 @@ func (r *legsRow) each(do func(*form)) {
 		f := r.newLeg(len(r.legs))
 		r.legs = append(r.legs, f)
 		last := len(r.box.Objects) - 1
-		r.box.Objects = append(r.box.Objects[:last:last], f.box, r.details)
+		r.box.Objects = append(r.box.Objects[:last:last], f.box, r.box.Objects[last])
 	}
 	for i, f := range r.legs {
 		if i < n {

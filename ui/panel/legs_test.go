@@ -3,8 +3,6 @@ package panel
 import (
 	"testing"
 
-	"fyne.io/fyne/v2/widget"
-
 	"duskwire/layout/doc"
 )
 
@@ -57,7 +55,7 @@ func fittings(t *testing.T, f *form) (tape, sleeve *checkRow, hole *choiceRow) {
 func TestHollow(t *testing.T) {
 	d := newDesk(t, "townhouse.yaml")
 	p, _ := properties(t, d, "A4")
-	var low *widget.Check
+	var low *tick
 	for _, r := range p.now.rows {
 		if c, ok := r.(*checkRow); ok && low == nil { // the lock comes after it
 			low = c.check

@@ -3,7 +3,6 @@ package panel
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"duskwire/layout"
@@ -17,28 +16,29 @@ type Lengths struct {
 	// OnPick is called with the run of a row that was chosen.
 	OnPick func(doc.ID)
 
-	list  *widget.List
+	// Tips shows how a length is reached.
+	Tips *Tips
+
+	list  *lengthList
 	total *widget.Label
+	none  *widget.Label
 	box   *fyne.Container
 	shown []derive.Length
+	rows  map[widget.ListItemID]*lengthRow // those on the screen
+	away  bool                             // nobody can see the list
+	stale bool                             // and it has changed since
 }
+
+// noLengths says what to do while there are none.
+const noLengths = "No runs are drawn yet, so there is no cable to cut. Press R, click the supply point, the corners of the route and the lamps; " +
+	"every run then stands here with the parts of its length."
 
 // NewLengths returns the panel, showing the desk's frame.
 func NewLengths(desk Desk) *Lengths {
-	p := &Lengths{total: heading("")}
-	p.list = widget.NewList(func() int { return len(p.shown) }, newLengthRow, func(i widget.ListItemID, o fyne.CanvasObject) {
-		if i < len(p.shown) {
-			fillLengthRow(o, &p.shown[i])
-		}
-	})
-	p.list.OnSelected = func(i widget.ListItemID) {
-		if i < len(p.shown) && p.OnPick != nil {
-			p.OnPick(p.shown[i].Run)
-		}
-		p.list.Unselect(i)
-	}
+	p := &Lengths{total: heading(""), none: quiet(noLengths), rows: map[widget.ListItemID]*lengthRow{}}
+	p.list = newLengthList(p)
 	p.total.Truncation = fyne.TextTruncateEllipsis
-	p.box = container.NewBorder(nil, p.total, nil, nil, p.list)
+	p.box = container.NewBorder(nil, p.total, nil, nil, container.NewStack(container.NewVBox(p.none), p.list, p.list.ring))
 	p.SetFrame(desk.Frame())
 	return p
 }
@@ -50,7 +50,12 @@ func (p *Lengths) Object() fyne.CanvasObject { return p.box }
 func (p *Lengths) SetFrame(f *layout.Frame) {
 	total := "All cable to cut: " + f.Totals.Cable.String()
 	if len(f.Circuits.Lengths) == 0 {
-		total = "No runs drawn yet."
+		total = ""
+		p.none.Show()
+		p.list.Hide() // no stop for Tab
+	} else {
+		p.none.Hide()
+		p.list.Show()
 	}
 	if p.total.Text != total {
 		p.total.SetText(total)
@@ -59,7 +64,21 @@ func (p *Lengths) SetFrame(f *layout.Frame) {
 		return
 	}
 	p.shown = f.Circuits.Lengths
+	if p.away {
+		p.stale = true
+		return
+	}
 	p.list.Refresh()
+}
+
+// SetActive says whether the panel can be seen. A list that cannot be seen is
+// written when it can.
+func (p *Lengths) SetActive(on bool) {
+	p.away = !on
+	if on && p.stale {
+		p.stale = false
+		p.list.Refresh()
+	}
 }
 
 func sameLengths(a, b []derive.Length) bool {
@@ -72,31 +91,6 @@ func sameLengths(a, b []derive.Length) bool {
 		}
 	}
 	return true
-}
-
-// A row has three lines: the piece with its ends and its cut length, the
-// parts the length is made of, and the cable.
-func newLengthRow() fyne.CanvasObject {
-	piece, cut, parts, cable := heading(""), heading(""), quiet(""), quiet("")
-	piece.Truncation = fyne.TextTruncateEllipsis
-	for _, l := range []*widget.Label{parts, cable} {
-		l.Wrapping, l.Truncation, l.SizeName = fyne.TextWrapOff, fyne.TextTruncateEllipsis, theme.SizeNameCaptionText
-	}
-	return container.New(tight3{}, container.NewBorder(nil, nil, nil, cut, piece), parts, cable)
-}
-
-func fillLengthRow(o fyne.CanvasObject, l *derive.Length) {
-	lines := o.(*fyne.Container).Objects
-	top := lines[0].(*fyne.Container).Objects
-	top[0].(*widget.Label).SetText(l.Tag + "   " + l.From + " → " + l.To)
-	top[1].(*widget.Label).SetText("cut " + l.Cut.String())
-	lines[1].(*widget.Label).SetText("plan " + l.Plan.String() + " + rises " + l.Rises.String() +
-		" + tails " + l.Tails.String() + " + slack " + l.Slack.String())
-	name := l.Name
-	if name == "" {
-		name = "no cable chosen"
-	}
-	lines[2].(*widget.Label).SetText(name)
 }
 
 // tight3 stacks three lines closer than their own padding would.

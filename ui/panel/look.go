@@ -23,6 +23,10 @@ const (
 	ColourNote   fyne.ThemeColorName = "duskwire-note"
 	ColourHeld   fyne.ThemeColorName = "duskwire-held"
 	ColourQuiet  fyne.ThemeColorName = "duskwire-quiet" // captions and units
+
+	// The two lines of the ring round what has the focus.
+	ColourRing      fyne.ThemeColorName = "duskwire-ring"
+	ColourRingInner fyne.ThemeColorName = "duskwire-ring-inner"
 )
 
 // Drawing is a small picture of ours in a colour of the theme. Fyne's own

@@ -48,6 +48,7 @@ func NewProperties(desk Desk) *Properties {
 	p.scroll = container.NewVScroll(container.New(inset{}, p.body))
 	p.on.wheel = p.scroll.Scrolled
 	p.on.show = p.open
+	p.on.seen = func(o fyne.CanvasObject) { bring(p.scroll, o) }
 	p.on.picture = func(a PictureAct) {
 		if p.OnPicture != nil {
 			p.OnPicture(a)
@@ -59,6 +60,9 @@ func NewProperties(desk Desk) *Properties {
 
 // Object returns the panel for a container.
 func (p *Properties) Object() fyne.CanvasObject { return p.scroll }
+
+// SetTips lets figures show their working.
+func (p *Properties) SetTips(t *Tips) { p.on.tips = t }
 
 // SetFrame shows another frame; what is being typed stays.
 func (p *Properties) SetFrame(f *layout.Frame) {

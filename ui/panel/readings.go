@@ -46,7 +46,11 @@ func readings(f *form) {
 func pointRows(f *form, n int, have func(int, func(calc.Point) bool) func() bool) {
 	on := f.on
 	figure := func(name string, want func(calc.Point) bool, text func(calc.Point) string) {
-		f.figure(name, func() string { p, _ := on.point(n); return text(p) }).when = have(n, want)
+		row := f.figure(name, func() string { p, _ := on.point(n); return text(p) })
+		row.when = have(n, want)
+		if why := whyPoint[name]; why != nil {
+			row.why(func() Tip { p, _ := on.point(n); return why(on, p) })
+		}
 	}
 	figure("Voltage", nil, func(p calc.Point) string {
 		if p.Drive > 0 {

@@ -34,7 +34,7 @@ func roomRows(f *form) {
 	lamps := func(h layout.Room) bool { return h.LampsText() != "" }
 	f.heading("Room left").when = have(func(h layout.Room) bool { return metres(h) || amperes(h) })
 	figure := func(name string, want func(layout.Room) bool, text func(layout.Room) string) {
-		f.figure(name, func() string { h, _ := on.room(); return text(h) }).when = have(want)
+		f.figure(name, func() string { h, _ := on.room(); return text(h) }).why(func() Tip { return whyRoom(name) }).when = have(want)
 	}
 	figure("Longer by", metres, func(h layout.Room) string { return left(layout.MetresText(h.Metres.Value), h.MetresBinds) })
 	figure("More current", amperes, func(h layout.Room) string { return left(layout.AmperesText(h.Amperes.Value), h.AmperesBinds) })

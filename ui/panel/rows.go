@@ -79,12 +79,19 @@ type row interface {
 
 // line is what all rows share: the objects and when they are shown.
 type line struct {
-	box *fyne.Container
+	box  *fyne.Container
+	hint *Hinted // of the figure; nil for a row without one
 	// when says whether the row applies; nil means always.
 	when func() bool
 }
 
 func (l *line) object() fyne.CanvasObject { return l.box }
+
+// why gives the figure of the row the tip that shows its working.
+func (l *line) why(of func() Tip) *line {
+	l.hint.Of = of
+	return l
+}
 
 func (l *line) applies() bool {
 	on := l.when == nil || l.when()
@@ -135,7 +142,7 @@ type option struct{ key, name string }
 // choiceRow is a caption with a list to choose from.
 type choiceRow struct {
 	line
-	pick    *widget.Select
+	pick    *Pick
 	keys    []string
 	options func() []option
 	read    func() string
@@ -145,19 +152,19 @@ type choiceRow struct {
 
 func newChoiceRow(name string, options func() []option, read func() string, write func(string) error) *choiceRow {
 	r := &choiceRow{options: options, read: read, write: write, reason: widget.NewLabel("")}
-	r.pick = widget.NewSelect(nil, nil)
+	r.pick = NewPick()
 	r.reason.Importance = widget.DangerImportance
 	r.reason.Wrapping = fyne.TextWrapWord
 	r.reason.SizeName = captionSize
 	r.reason.Hide()
-	r.box = container.New(pair{}, caption(name), container.NewVBox(Framed(r.pick), r.reason))
+	r.box = container.New(pair{}, caption(name), container.NewVBox(r.pick.Object(), r.reason))
 	return r
 }
 
 // widen puts the list below its caption, for names that need the whole width.
 func (r *choiceRow) widen() {
 	name := r.box.Objects[0]
-	r.box = container.New(under{}, name, Framed(r.pick), r.reason)
+	r.box = container.New(under{}, name, r.pick.Object(), r.reason)
 }
 
 func (r *choiceRow) reset() { r.show() }
@@ -208,14 +215,14 @@ func (r *choiceRow) chosen() {
 // checkRow is a yes or no.
 type checkRow struct {
 	line
-	check *widget.Check
+	check *tick
 	read  func() bool
 	write func(bool) error
 }
 
 func newCheckRow(name string, read func() bool, write func(bool) error) *checkRow {
-	r := &checkRow{check: widget.NewCheck(name, nil), read: read, write: write}
-	r.box = container.NewStack(r.check)
+	r := &checkRow{check: newTick(name, nil), read: read, write: write}
+	r.box = container.NewStack(r.check.object())
 	return r
 }
 
@@ -245,10 +252,11 @@ type readRow struct {
 	read  func() string
 }
 
-func newReadRow(name string, read func() string) *readRow {
+func newReadRow(name string, read func() string, tips func() *Tips) *readRow {
 	r := &readRow{value: widget.NewLabel(""), read: read}
 	r.value.Wrapping = fyne.TextWrapWord
-	r.box = container.New(pair{}, caption(name), r.value)
+	r.hint = NewHinted(r.value, tips, nil)
+	r.box = container.New(pair{}, caption(name), r.hint)
 	return r
 }
 

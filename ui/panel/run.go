@@ -55,13 +55,19 @@ func runFigures(f *form) {
 	on := f.on
 	have := func() bool { _, ok := on.result(); return ok }
 	f.figure("Joins", func() string { l, _ := on.length(); return l.From + " → " + l.To })
-	f.figure("Current", func() string { r, _ := on.result(); return r.Current.String() }).when = have
+	f.figure("Current", func() string { r, _ := on.result(); return r.Current.String() }).why(func() Tip {
+		r, _ := on.result()
+		return whyCurrent(on, r)
+	}).when = have
 	f.figure("Capacity", func() string {
 		r, _ := on.result()
 		if !r.Capacity.Known {
 			return "not known: " + r.Capacity.Missing
 		}
 		return r.Capacity.Iz.String() + ", method " + r.Capacity.Method
+	}).why(func() Tip {
+		r, _ := on.result()
+		return whyCapacity(on, r)
 	}).when = have
 	f.figure("Smallest that passes", func() string {
 		r, _ := on.result()
@@ -84,7 +90,10 @@ func runFigures(f *form) {
 func lengthRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.Operation) {
 	on := f.on
 	part := func(name string, read func(derive.Length) q.Metre) {
-		f.figure(name, func() string { l, _ := on.length(); return read(l).String() })
+		f.figure(name, func() string { l, _ := on.length(); return read(l).String() }).why(func() Tip {
+			l, _ := on.length()
+			return lengthTip(l)
+		})
 	}
 	f.fold(func() string {
 		l, _ := on.length()

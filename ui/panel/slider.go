@@ -21,13 +21,27 @@ type sliderRow struct {
 // slider is one with a ring while it has the focus.
 type slider struct {
 	widget.Slider
-	ring Ring
+	onFocus func(fyne.CanvasObject)
+	ring    Ring
 }
+
+// TypedKey implements fyne.Focusable.
+func (s *slider) TypedKey(e *fyne.KeyEvent) {
+	if !PassKey(s, e) {
+		s.Slider.TypedKey(e)
+	}
+}
+
+// TypedRune implements fyne.Focusable.
+func (s *slider) TypedRune(r rune) { PassRune(s, r) }
 
 // FocusGained implements fyne.Focusable.
 func (s *slider) FocusGained() {
 	s.Slider.FocusGained()
 	s.ring.Show()
+	if s.onFocus != nil {
+		s.onFocus(s)
+	}
 }
 
 // FocusLost implements fyne.Focusable.

@@ -12,6 +12,7 @@ import (
 	"duskwire/calc/finding"
 	q "duskwire/calc/quantity"
 	"duskwire/layout"
+	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 )
 
@@ -23,26 +24,36 @@ type Status struct {
 	totals    *widget.Label
 	levels    [3]*widget.Label // Stop, Decide, Note
 	icons     [3]*widget.Icon
+	sums      *Hinted
+	counts    [3]*Hinted
+	frame     *layout.Frame
+	narrow    bool
 	full      string // the totals in full words
-	box       *fyne.Container
-	help      *fyne.Container
+	// Explain gives the checks of an entity, for the working of the totals; nil
+	// leaves them out. Tips shows it.
+	Explain func(doc.ID) []finding.Finding
+	Tips    *Tips
+	box     *fyne.Container
+	help    *fyne.Container
 }
 
 // NewStatus returns the bar for a frame.
 func NewStatus(f *layout.Frame) *Status {
-	s := &Status{scale: plain(), at: plain(), hint: plain(), totals: plain()}
-	s.hint.Truncation = fyne.TextTruncateEllipsis
+	s := &Status{scale: plain(), at: plain(), hint: plain(), totals: plain(), frame: f}
+	tips := func() *Tips { return s.Tips }
+	s.hint.Wrapping, s.hint.SizeName = fyne.TextWrapWord, theme.SizeNameCaptionText
 	s.hint.Importance = widget.LowImportance
 	s.totals.Truncation, s.totals.Alignment = fyne.TextTruncateEllipsis, fyne.TextAlignTrailing
 	right := container.NewHBox()
 	for i, l := range []finding.Level{finding.Stop, finding.Decide, finding.Note} {
 		s.icons[i], s.levels[i] = widget.NewIcon(Mark(l)), plain()
-		right.Add(s.icons[i])
-		right.Add(s.levels[i])
+		s.counts[i] = NewHinted(container.NewHBox(s.icons[i], s.levels[i]), tips, func() Tip { return levelTips[l] })
+		right.Add(s.counts[i])
 	}
+	s.sums = NewHinted(container.New(fitted{s}, s.totals), tips, func() Tip { return totalsTip(s.frame, s.full, s.Explain) })
 	left := container.NewHBox(container.New(fixed{84}, s.scale), container.New(fixed{116}, s.at))
-	s.box = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.NewBorder(widget.NewSeparator(), nil, left, right, container.New(fitted{s}, s.totals)))
-	s.help = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), s.hint)
+	s.box = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.NewBorder(widget.NewSeparator(), nil, left, right, s.sums))
+	s.help = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.New(helpLines{s}, container.NewClip(s.hint)))
 	s.SetFrame(f)
 	return s
 }
@@ -52,11 +63,15 @@ func plain() *widget.Label { return widget.NewLabel("") }
 // Object returns the bar for a container.
 func (s *Status) Object() fyne.CanvasObject { return s.box }
 
+// First returns what the keyboard comes to first.
+func (s *Status) First() fyne.Focusable { return s.sums }
+
 // Help returns the line of help, which goes right below the plan.
 func (s *Status) Help() fyne.CanvasObject { return s.help }
 
 // SetFrame shows the totals of another frame.
 func (s *Status) SetFrame(f *layout.Frame) {
+	s.frame = f
 	t := f.Totals
 	text := strconv.Itoa(t.Lamps) + plural(t.Lamps, " lamp", " lamps") + "  ·  " + t.Load.String() + standby(t) +
 		"  ·  " + t.Cable.String() + " cable"
@@ -173,3 +188,40 @@ func (l fixed) MinSize(o []fyne.CanvasObject) fyne.Size {
 }
 
 func (l fixed) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }
+
+// levelTips say what the levels ask for.
+var levelTips = map[finding.Level]Tip{
+	finding.Stop:   {Head: "Stop: do not build it like this", Working: "It is mended on the plan, or overruled with a reason that is recorded.\nCtrl+J goes from finding to finding."},
+	finding.Decide: {Head: "Decide: a person has to", Working: "Decide, and record why.\nCtrl+J goes from finding to finding."},
+	finding.Note:   {Head: "Note: worth knowing", Working: "Nothing has to be done about it.\nCtrl+J goes from finding to finding."},
+}
+
+// helpLines gives the line of help a height that does not depend on what it says,
+// so that the plan does not jump when the help changes: two lines, three in a
+// narrow window.
+type helpLines struct{ of *Status }
+
+func (l helpLines) lines() float32 {
+	if l.of.narrow {
+		return 3
+	}
+	return 2
+}
+
+// SetNarrow says whether the window is narrow.
+func (s *Status) SetNarrow(narrow bool) { s.narrow = narrow }
+
+// MinSize implements fyne.Layout.
+func (l helpLines) MinSize(o []fyne.CanvasObject) fyne.Size {
+	line := fyne.MeasureText("Ag", theme.Size(theme.SizeNameCaptionText), fyne.TextStyle{}).Height
+	return fyne.NewSize(0, l.lines()*line+2*theme.Size(theme.SizeNameInnerPadding)-helpTuck)
+}
+
+// helpTuck is what the help leaves out of its own padding.
+const helpTuck = 4
+
+// Layout implements fyne.Layout.
+func (l helpLines) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.NewPos(0, -helpTuck/2))
+	o[0].Resize(fyne.NewSize(size.Width, size.Height+helpTuck))
+}

@@ -39,7 +39,7 @@ func pictureRows(f *form) {
 	f.heading(pictureHeading)
 	empty := newButtonsRow(push{"Choose picture…", act(ChoosePicture)})
 	empty.when = func() bool { return !there() }
-	f.hint("A photo, a scanned plan or a page as PDF to draw over.").when = empty.when
+	f.hint("No picture yet. Choose a photo, a scanned plan or a page as PDF to draw over, or drop its file onto the window; then press U and give it its scale.").when = empty.when
 	f.add(empty)
 	f.figure("File", func() string { return lay().Name() }).when = there
 	f.figure("State", func() string { return pictureState(on) }).when = there

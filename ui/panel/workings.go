@@ -25,7 +25,12 @@ type Workings struct {
 	seq    uint64 // frame the list was made from, 0 for none
 	open   map[findingKey]bool
 	active bool // visible: only then is the working asked for
+	// Tips shows the working of a row that is not open.
+	Tips *Tips
 }
+
+func (p *Workings) seen(o fyne.CanvasObject) { bring(p.scroll, o) }
+func (p *Workings) hints() *Tips             { return p.Tips }
 
 // NewWorkings returns the panel with nothing selected.
 func NewWorkings(desk Desk) *Workings {
@@ -83,10 +88,11 @@ func (p *Workings) refresh() {
 
 func (p *Workings) refill() {
 	var found []finding.Finding
-	hint := "Select a supply point, box, lamp, gear, source, run or zone to see every check made of it and how each figure was reached."
+	hint := "Nothing is selected. Click a supply point, box, lamp, gear, source, run or zone on the plan, or go through them with [ and ], " +
+		"to see every check made of it and how each figure was reached."
 	if p.active && p.id != "" && doc.KindOf(p.desk.Frame().Scheme, p.id) != doc.NoKind {
 		found = p.desk.Explain(p.id)
-		hint = "Nothing is checked about this yet: it is not part of a circuit."
+		hint = "Nothing is checked about this yet: it is not part of a circuit. Press R and draw a run from the supply point to it."
 	}
 	if len(found) > 0 {
 		hint = "Checks of " + doc.TagOf(p.desk.Frame().Scheme, p.id) + " against " +

@@ -136,6 +136,7 @@ func (r *zonesRow) show() {
 		r.ids = append(r.ids, z.ID)
 		if i == len(r.buttons) {
 			b := NewButton("", func() { r.on.show(r.ids[i]) })
+			b.OnFocus = r.on.seen
 			r.buttons = append(r.buttons, b)
 			r.list.Add(b.Object())
 		}

@@ -1,4 +1,4 @@
-package main
+package ui
 
 import (
 	"bytes"
@@ -6,7 +6,6 @@ import (
 	"os"
 
 	"duskwire/layout"
-	"duskwire/ui"
 )
 
 // viewTrace maps the plan to pixels of the window: a plan point (x, y) in
@@ -66,22 +65,21 @@ type frameTrace struct {
 }
 
 // trace writes one JSON line whenever what the window shows has changed, so
-// that a test can see what a person sees. It is off unless DUSKWIRE_TRACE
-// names a file.
+// that a test can see what a person sees.
 type trace struct {
 	out    *os.File
-	desk   *layout.Desk
-	window *ui.Window
+	window *Window
 	last   []byte
 }
 
-// startTrace appends to the file at path from now on.
-func startTrace(path string, desk *layout.Desk, w *ui.Window) error {
+// Trace appends what the window shows to the file at path from now on, one
+// JSON object a line.
+func (w *Window) Trace(path string) error {
 	out, err := os.OpenFile(path, os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
 	if err != nil {
 		return err
 	}
-	t := &trace{out: out, desk: desk, window: w}
+	t := &trace{out: out, window: w}
 	w.Watch(t.write)
 	t.write()
 	return nil
@@ -90,7 +88,7 @@ func startTrace(path string, desk *layout.Desk, w *ui.Window) error {
 // write writes one line, unless it is the last one again. A line that cannot
 // be written is lost: the trace must never disturb the work it watches.
 func (t *trace) write() {
-	line, err := json.Marshal(t.describe(t.desk.Frame()))
+	line, err := json.Marshal(t.describe(t.window.desk.Frame()))
 	if err != nil || bytes.Equal(line, t.last) {
 		return
 	}

@@ -1,0 +1,192 @@
+package packs
+
+import (
+	"duskwire/calc"
+	"duskwire/calc/network"
+	"duskwire/layout/doc"
+	"duskwire/layout/scene"
+)
+
+// formPage gathers what the form for the work records. The list of quantities
+// follows the parts of the model forms of BS 7671 Appendix 6 in our own words
+// (from memory); which form applies is decided by the person who signs.
+func (b *book) formPage(f *flow) {
+	f.para("For copying to the form that applies: one for additions to an existing circuit, another for a new circuit. This page is neither and nobody signs it.")
+	b.circuitsIn(func(i int, net *network.Net, res *calc.Result) {
+		s, ok := b.scheme.Supplies.Get(b.Frame.Circuits.Circuits[i].Supply)
+		if !ok {
+			return
+		}
+		f.head("Circuit " + net.Label)
+		work := "a new circuit from a way of its own at the board"
+		if s.Spur {
+			work = "an addition to an existing circuit, by a fused connection unit"
+		}
+		f.para("Drawn as " + work + ".")
+		t := &table{high: 5.4, columns: []column{{head: "Quantity", grow: 1}, {head: "By the drawing", grow: 1}, {head: "Measured or confirmed", least: 50}}}
+		b.supplyRows(t, s)
+		b.deviceRows(t, net)
+		b.cableRows(t, net, res)
+		for _, q := range []string{"Insulation resistance, live to live, MΩ", "Insulation resistance, live to earth, MΩ", "Test voltage, V", "Polarity", "Largest measured Zs, Ω", "Operating time of the residual device at IΔn, ms", "Test button of the residual device", "Instruments and serial numbers", "Departures and remarks"} {
+			t.add(q, "–", "")
+		}
+		f.table(t)
+	})
+	if len(b.Frame.Circuits.Circuits) == 0 {
+		f.para("The drawing has no supply point, so no circuit.")
+	}
+	f.findings("Overruled, to be named among departures", b.about(overruled))
+}
+
+func (b *book) supplyRows(t *table, s *doc.Supply) {
+	t.add("System earthing", s.Earthing.String(), "")
+	t.add("Nominal voltage", s.Nominal.String(), "")
+	if s.Earthing == network.TT {
+		t.add("Resistance of the electrode, Ω", figure(s.Electrode), "")
+	} else {
+		t.add("External loop Ze, Ω", figure(s.Ze), "")
+	}
+	t.add("Zs at the supply point, Ω", figure(s.MeasuredZs), "")
+	pfc := "not known"
+	if s.FaultCurrent.Known {
+		pfc = s.FaultCurrent.Value.String()
+	}
+	t.add("Prospective fault current", pfc, "")
+	t.add("Main earthing and bonding in place", "not drawn", "")
+}
+
+func (b *book) deviceRows(t *table, net *network.Net) {
+	seen := map[string]bool{}
+	for i := range net.Nodes {
+		for _, d := range net.Nodes[i].Devices {
+			if seen[d.Label] {
+				continue
+			}
+			seen[d.Label] = true
+			words := d.Label
+			if d.Overcurrent() {
+				words += ", In " + d.Rating.String()
+				if d.Breaking > 0 {
+					words += ", breaks " + d.Breaking.String()
+				}
+			}
+			if d.ResidualPart() {
+				words += ", IΔn " + digits(float64(d.Residual)*1000, 0) + " mA"
+				if d.Type != "" {
+					words += " type " + d.Type
+				}
+			}
+			t.add("Protective device", words, "")
+		}
+	}
+}
+
+// cableRows are the wiring and the worst of the readings.
+func (b *book) cableRows(t *table, net *network.Net, res *calc.Result) {
+	seen := map[string]bool{}
+	for i := range res.Runs {
+		c := res.Runs[i].Cable
+		if c == nil || seen[c.Key] || net.Branches == nil {
+			continue
+		}
+		seen[c.Key] = true
+		earth := "no protective conductor"
+		switch c.Earth {
+		case network.EarthCore:
+			size := c.EarthSize
+			if size == 0 {
+				size = c.Size
+			}
+			earth = "protective core " + size.String()
+		case network.EarthArmour:
+			earth = "armour as protective conductor"
+		}
+		t.add("Wiring", c.Name+": live "+c.Size.String()+", "+earth, "")
+	}
+	method := map[string]bool{}
+	methods := ""
+	for i := range res.Runs {
+		if m := res.Runs[i].Capacity.Method; m != "" && !method[m] {
+			method[m] = true
+			if methods != "" {
+				methods += ", "
+			}
+			methods += m
+		}
+	}
+	t.add("Reference methods", methods, "")
+	t.add("Points served", plural(res.Totals.Lamps, "lamp", "lamps"), "")
+	far, r1r2 := "", -1.0
+	for i := range res.Points {
+		if p := &res.Points[i]; p.R1R2Test.Known && float64(p.R1R2Test.Value) > r1r2 {
+			r1r2, far = float64(p.R1R2Test.Value), p.Label
+		}
+	}
+	if r1r2 >= 0 {
+		t.add("Largest R1+R2, Ω", digits(r1r2, 2)+" at "+far, "")
+	}
+	limit, at := -1.0, ""
+	for i := range res.Points {
+		if p := &res.Points[i]; p.Limit.Known && p.Loop.Applies && (limit < 0 || float64(p.Limit.Value) < limit) {
+			line, most := lineAndLimit(p, b.Rules.Protect.Cold, net.Supply.Earthing)
+			limit = float64(p.Limit.Value)
+			at = figure(most) + " at " + p.Label + "; cold " + figure(line)
+		}
+	}
+	if limit >= 0 {
+		t.add("Largest Zs allowed, Ω", at, "")
+	}
+}
+
+// asBuilt is for writing down what was done otherwise.
+func (b *book) asBuilt(f *flow) {
+	f.para("Write every difference from the drawing into this list and keep it with the property. What is known already is printed. Cables in the ground and joints that nobody sees matter most.")
+	f.head("Runs")
+	t := &table{high: 5.8, columns: []column{{head: "Run"}, {head: "From, to", least: 18}, {head: "Cable", grow: 1}, {head: "Legs as designed", grow: 1.4}, {head: "Cut by design", unit: "m", anchor: scene.Right, least: 22}, {head: "As cut", unit: "m", least: 18}, {head: "Depth found, route, remarks", least: 58}}}
+	for i, r := range b.scheme.Runs.All() {
+		l := b.length(i)
+		cut, was := digits(float64(l.Cut), 1), ""
+		if r.Cut.Known {
+			cut, was = digits(ceilHalf(float64(l.Needed)), 1), digits(float64(l.Cut), 2)
+			if was != cut && absf(float64(l.Cut)-ceilHalf(float64(l.Needed))) > 0.05 {
+				was += " (" + signed(float64(l.Cut)-ceilHalf(float64(l.Needed))) + ")"
+			}
+		}
+		name := l.Name
+		if r.With != "" {
+			name, cut = "in the cable of "+doc.TagOf(b.scheme, r.With), "–"
+		}
+		t.add(l.Tag, l.From+", "+l.To, name, legsText(r), cut, was, "")
+	}
+	if len(t.rows) > 0 {
+		f.table(t)
+	}
+	f.head("Boxes, gear and sources")
+	p := &table{high: 5.8, columns: []column{{head: "Tag"}, {head: "What", grow: 1}}}
+	if b.fixed != nil {
+		p.columns = append(p.columns, column{head: "From F1", unit: "m", anchor: scene.Right, least: 15}, column{head: "From F2", unit: "m", anchor: scene.Right, least: 15})
+	}
+	p.columns = append(p.columns, column{head: "Height", anchor: scene.Right}, column{head: "Place, kind or fill as built, remarks", least: 100})
+	for _, s := range b.spots() {
+		e := doc.WithTag(b.scheme, s.name)
+		if s.number > 0 || e == nil || doc.KindOfEntity(e) == doc.LampKind {
+			continue
+		}
+		cells := []string{s.name, s.what}
+		if b.fixed != nil {
+			cells = append(cells, b.offsets(s)...)
+		}
+		p.add(append(cells, s.height, "")...)
+	}
+	if len(p.rows) > 0 {
+		f.table(p)
+	}
+	f.head("Further differences")
+	for range 6 {
+		f.room(8)
+		f.y += 7
+		f.line(thin, f.x, f.y, f.x+f.width, f.y)
+	}
+	f.gap(3)
+	f.findings("Decided against the rules", b.about(overruled))
+}

@@ -1,0 +1,202 @@
+package packs
+
+import (
+	"strings"
+
+	"duskwire/calc"
+	"duskwire/calc/cable"
+	"duskwire/calc/finding"
+	"duskwire/calc/network"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/doc"
+	"duskwire/layout/scene"
+)
+
+// test puts the test pack together.
+func test(d *draft) string {
+	d.cover([]string{
+		"Expected figures are what a meter should read when everything is as drawn. A reading far from them points to a bad joint, a wrong cable or a wrong length, even where it meets the limit.",
+		"This pack is not a certificate. The quantities for the form that applies are gathered on one page, for copying by the person who signs.",
+	})
+	d.list("Dead tests", false, d.deadTests)
+	d.list("Live tests", false, d.liveTests)
+	d.list("Volts at extra-low voltage", false, d.voltsMap)
+	d.list("Quantities for the form", false, d.formPage)
+	d.list("As built", true, d.asBuilt)
+	d.list("Notes for the user", false, d.userNotes)
+	return "Test pack"
+}
+
+// testTemperature is that of the conductors at the dead tests, and whether the
+// survey gives it.
+func (b *book) testTemperature() (t q.Kelvin, said bool) {
+	if s := b.scheme.Survey.Test; s.Known {
+		return s.Value, true
+	}
+	return q.Celsius(20), false
+}
+
+// circuitsIn calls f for every circuit.
+func (b *book) circuitsIn(f func(i int, net *network.Net, res *calc.Result)) {
+	for i := range b.Frame.Circuits.Circuits {
+		f(i, b.Frame.Circuits.Circuits[i].Input.Net, b.Frame.Results[i])
+	}
+}
+
+// sortedPoints returns the points of a circuit that a test picks, in the order
+// of their labels.
+func sortedPoints(res *calc.Result, pick func(*calc.Point) bool) (out []*calc.Point) {
+	for i := range res.Points {
+		if pick(&res.Points[i]) {
+			out = append(out, &res.Points[i])
+		}
+	}
+	sortBy(out, func(a, b *calc.Point) bool { return finding.LessLabel(a.Label, b.Label) })
+	return out
+}
+
+// deadTests are continuity, insulation and polarity, in the order of BS 7671
+// 643.2 to 643.6.
+func (b *book) deadTests(f *flow) {
+	t, said := b.testTemperature()
+	s := "Resistances are for conductors at " + t.String()
+	if !said {
+		s += ", taken because the survey gives no temperature"
+	}
+	f.para(s + ". About 0.4 % more a kelvin. Zero the leads. Joints add 0.01 Ω to 0.02 Ω each (common practice, no source).")
+	f.small("Instrument and serial number: ______________________________     Temperature on the day: ____________ °C")
+	b.continuity(f)
+	b.armourTable(f)
+	b.insulation(f)
+	b.polarity(f)
+}
+
+// continuity lists R1+R2 at every point of the mains.
+func (b *book) continuity(f *flow) {
+	f.head("1. Continuity of protective conductors: R1+R2 from the supply point")
+	t := &table{high: 5.6, columns: []column{{head: "Point"}, {head: "What", grow: 1}, {head: "At 20 °C", unit: "Ω", anchor: scene.Right, least: 16}, {head: "Expected", unit: "Ω", anchor: scene.Right}, {head: "Measured", unit: "Ω", least: 22}, {head: "Remark", least: 34}}}
+	b.circuitsIn(func(_ int, net *network.Net, res *calc.Result) {
+		t.band("Circuit " + net.Label)
+		for _, p := range sortedPoints(res, func(p *calc.Point) bool { return p.Loop.Applies && p.Kind != network.SupplyNode }) {
+			cold, want := "no path", "no path"
+			if p.Loop.Broken < 0 {
+				cold = ohms(p.Loop.R1R2Cold)
+			}
+			if p.R1R2Test.Known {
+				want = ohms(p.R1R2Test.Value)
+			}
+			e, _ := doc.Find(b.scheme, doc.ID(p.ID))
+			what := ""
+			if e != nil {
+				what = b.whatIs(e)
+			}
+			note := ""
+			if want == "no path" {
+				note = "no protective conductor: see findings"
+			}
+			t.add(p.Label, what, cold, want, "", note)
+		}
+	})
+	f.table(t)
+	f.findings("Findings about the protective path", b.about(codes("EAR-", "FLT-04")))
+}
+
+// armourTable lists every armour end to end.
+func (b *book) armourTable(f *flow) {
+	temp, _ := b.testTemperature()
+	t := &table{high: 5.6, columns: []column{{head: "Run"}, {head: "From"}, {head: "To"}, {head: "Cable", grow: 1}, {head: "Length", unit: "m", anchor: scene.Right}, {head: "Expected", unit: "Ω", anchor: scene.Right}, {head: "Measured", unit: "Ω", least: 22}}}
+	for i, r := range b.scheme.Runs.All() {
+		br := b.branchOf(r.ID)
+		if br == nil || !br.Armoured() || r.With != "" {
+			continue
+		}
+		l := b.length(i)
+		// Largest resistance of the standard at 20 °C, with the cutting waste as
+		// in all expected figures, at the temperature of the test.
+		ohm := float64(br.Cable.ArmourR20) * float64(br.Length) * cable.SteelAt(temp)
+		want := digits(ohm, 2)
+		if br.Cable.ArmourR20 <= 0 {
+			want = "not known"
+		}
+		t.add(l.Tag, l.From, l.To, br.Cable.Name, digits(float64(br.Length), 1), want, "")
+	}
+	if len(t.rows) == 0 {
+		return
+	}
+	f.head("2. Continuity of armour, end to end")
+	f.table(t)
+	f.small("Maximum resistance of the armour by its standard; a good length reads less. Gland to gland with the links off.")
+}
+
+// insulation says with which voltage what is tested, and what to disconnect.
+func (b *book) insulation(f *flow) {
+	f.head("3. Insulation resistance")
+	f.small("BS 7671 Table 64: up to 500 V, test at 500 V, at least 1 MΩ; SELV and PELV, test at 250 V, at least 0.5 MΩ. Where electronics cannot be disconnected: 250 V, live conductors joined, to earth, at least 1 MΩ (643.3.2, from memory). " +
+		"New garden cable in order reads over 200 MΩ; below 2 MΩ look for the cause (from memory).")
+	t := &table{high: 5.6, columns: []column{{head: "Part", grow: 1}, {head: "Between"}, {head: "Test", unit: "V", anchor: scene.Right}, {head: "At least", unit: "MΩ", anchor: scene.Right, least: 15}, {head: "Measured", unit: "MΩ", least: 22}, {head: "Disconnect first", grow: 1.4}}}
+	b.circuitsIn(func(i int, net *network.Net, res *calc.Result) {
+		off := b.electronics(net, 0)
+		t.add("Circuit "+net.Label, "L to N", "500", "1.0", "", off)
+		t.add("Circuit "+net.Label, "L and N to E", "500", "1.0", "", off)
+		t.add("the same, electronics left in", "L and N to E", "250", "1.0", "", "nothing; L and N joined")
+		for s := 1; s < len(net.Systems); s++ {
+			if sys := &net.Systems[s]; float64(sys.Nominal) <= b.extraLow() {
+				t.add(sys.Label, "both cores to E", "250", "0.5", "", b.electronics(net, s)+"; the source")
+				t.add(sys.Label, "cores to mains", "500", "1.0", "", "source in place, by its maker's word")
+			}
+		}
+	})
+	f.table(t)
+}
+
+// electronics lists what has to be taken out of a system before 500 V is put on
+// it: lamps, sources and gear that is more than a switch.
+func (b *book) electronics(net *network.Net, system int) string {
+	var lamps, other []string
+	for i := range net.Nodes {
+		n := &net.Nodes[i]
+		if n.System != system {
+			continue
+		}
+		switch {
+		case n.Kind == network.LampNode && !n.Tail:
+			lamps = append(lamps, n.Label)
+		case n.Kind == network.PrimaryNode, n.Kind == network.GearNode && n.Gear != nil && n.Gear.Controls():
+			other = append(other, n.Label)
+		}
+	}
+	var parts []string
+	if len(lamps) > 0 {
+		parts = append(parts, "lamps "+runsOf(lamps))
+	}
+	if len(other) > 0 {
+		parts = append(parts, runsOf(other))
+	}
+	if len(parts) == 0 {
+		return "nothing"
+	}
+	return strings.Join(parts, "; ")
+}
+
+func (b *book) polarity(f *flow) {
+	f.head("4. Polarity, by a dead test")
+	for _, s := range []string{
+		"Every switch, fuse and protective device is in the line conductor; two-pole switches open both.",
+		"Line at the line terminal of every lamp and source; centre contact of lampholders is line.",
+		"Sleeves and colours as on the box sheets.",
+	} {
+		f.tick(s)
+	}
+	if b.anyDirect() {
+		f.tick("+ and − at every lamp for direct current: as marked on the source.")
+	}
+}
+
+func (b *book) anyDirect() (yes bool) {
+	b.circuitsIn(func(_ int, net *network.Net, _ *calc.Result) {
+		for s := 1; s < len(net.Systems); s++ {
+			yes = yes || net.Systems[s].Current == network.DC
+		}
+	})
+	return yes
+}

@@ -1,0 +1,174 @@
+package panel
+
+import (
+	"flag"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"duskwire/layout"
+	"duskwire/layout/doc"
+	"duskwire/layout/file"
+)
+
+var update = flag.Bool("update", false, "write the masters of the panels anew")
+
+// dump writes what an object shows, a line a part, told by kind: words, fields
+// with what stands in them, lists with their choice, ticks and buttons. Places
+// and sizes are left out: they go with the font.
+func dump(o fyne.CanvasObject) string {
+	var out strings.Builder
+	say := func(depth int, format string, a ...any) {
+		fmt.Fprintf(&out, "%s%s\n", strings.Repeat("  ", depth), fmt.Sprintf(format, a...))
+	}
+	var walk func(fyne.CanvasObject, int)
+	walk = func(o fyne.CanvasObject, depth int) {
+		if o == nil || !o.Visible() {
+			return
+		}
+		switch o := o.(type) {
+		case *widget.Label:
+			if text := strings.TrimSpace(o.Text); text != "" {
+				mark := ""
+				if o.TextStyle.Bold {
+					mark = "# "
+				}
+				say(depth, "%s%s", mark, strings.ReplaceAll(text, "\n", " / "))
+			}
+		case *Field:
+			say(depth, "[%s] %s", o.Text, o.PlaceHolder)
+		case *Pick:
+			say(depth, "<%s> of %d", o.Selected, len(o.Options))
+		case *tick:
+			say(depth, "(%s) %s", map[bool]string{true: "x", false: " "}[o.Checked], o.Text)
+		case *Button:
+			say(depth, "{%s}", o.Text)
+		case *slider:
+			say(depth, "-%g- of %g to %g", o.Value, o.Min, o.Max)
+		case *fyne.Container:
+			for _, c := range o.Objects {
+				walk(c, depth)
+			}
+		case *container.Scroll:
+			walk(o.Content, depth)
+		case *findingRow:
+			say(depth, "row%s", map[bool]string{true: " open", false: ""}[o.open])
+			for _, c := range test.WidgetRenderer(o).Objects() {
+				walk(c, depth+1)
+			}
+		case *Hinted:
+			if o.Of != nil {
+				say(depth, "with a tip:")
+				depth++
+			}
+			walk(o.content, depth)
+		case fyne.Widget:
+			for _, c := range test.WidgetRenderer(o).Objects() {
+				walk(c, depth)
+			}
+		}
+	}
+	walk(o, 0)
+	return out.String()
+}
+
+// master compares a dump with the one kept in testdata.
+func master(t *testing.T, name, got string) {
+	t.Helper()
+	path := filepath.Join("testdata", name+".txt")
+	if *update {
+		if err := os.MkdirAll("testdata", 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatalf("%v; run the test with -update", err)
+	}
+	a, b := strings.Split(string(want), "\n"), strings.Split(got, "\n")
+	for i := range max(len(a), len(b)) {
+		at := func(s []string) string {
+			if i < len(s) {
+				return s[i]
+			}
+			return "(no more)"
+		}
+		if at(a) != at(b) {
+			t.Errorf("%s:%d: found %q, expected %q; read the difference, then run with -update", path, i+1, at(b), at(a))
+			return
+		}
+	}
+}
+
+// TestMastersOfProperties keeps the form of every kind of thing.
+func TestMastersOfProperties(t *testing.T) {
+	d := newDesk(t, "townhouse.yaml")
+	s := d.Frame().Scheme
+	first := func(k doc.Kind) doc.ID {
+		id := doc.ID("")
+		doc.Each(s, func(e doc.Entity, kind doc.Kind) {
+			if kind == k && id == "" {
+				id = e.Key()
+			}
+		})
+		return id
+	}
+	kinds := map[string]doc.Kind{
+		"supply": doc.SupplyKind, "box": doc.BoxKind, "lamp": doc.LampKind, "source": doc.SourceKind, "run": doc.RunKind,
+		"zone": doc.ZoneKind, "area": doc.AreaKind, "line": doc.LineKind, "mark": doc.MarkKind,
+	}
+	p, _ := properties(t, d, "")
+	master(t, "properties-scheme", dump(p.Object()))
+	for name, kind := range kinds {
+		id := first(kind)
+		if id == "" {
+			t.Errorf("the example has no %s", name)
+			continue
+		}
+		p.SetSelection([]doc.ID{id})
+		master(t, "properties-"+name, dump(p.Object()))
+	}
+	p.SetSelection([]doc.ID{first(doc.LampKind), first(doc.RunKind)})
+	master(t, "properties-many", dump(p.Object()))
+}
+
+// TestMastersOfEmptyPanels keeps what an empty scheme says: what to do next.
+func TestMastersOfEmptyPanels(t *testing.T) {
+	test.NewTempApp(t)
+	stock, rules, err := file.Shipped("", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := &counted{Desk: layout.NewDesk(stock, rules, doc.New(rules[0].Key), "")}
+	w := NewWorkings(d)
+	w.SetActive(true)
+	master(t, "empty", "Properties\n"+dump(NewProperties(d).Object())+"\nFindings\n"+dump(NewFindings(d).Object())+
+		"\nWorking\n"+dump(w.Object())+"\nLengths\n"+dump(NewLengths(d).Object()))
+}
+
+// TestMastersOfLists keeps the first rows of findings, workings and lengths.
+func TestMastersOfLists(t *testing.T) {
+	d := newDesk(t, "townhouse-mistakes.yaml")
+	p := findings(t, d)
+	p.Next()
+	master(t, "findings", dump(p.Object()))
+	l := d.Frame().Circuits.Lengths
+	row := newLengthRow(&Lengths{})
+	out := ""
+	for i := range min(3, len(l)) {
+		row.fill(i, &l[i])
+		out += dump(row)
+	}
+	master(t, "lengths", out)
+}

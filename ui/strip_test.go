@@ -1,0 +1,86 @@
+package ui
+
+import (
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"duskwire/layout/scene"
+	"duskwire/layout/tool"
+)
+
+// TestStripInWindow: the strip comes with a run and goes with it, F7 hides it,
+// and while something is drawn it keeps out of the way.
+func TestStripInWindow(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	strip := r.w.side.strip
+	shown := func(want bool, when string) {
+		t.Helper()
+		if strip.Visible() != want {
+			t.Errorf("%s: visible %v", when, strip.Visible())
+		}
+	}
+	shown(false, "at the start")
+	run := r.idOf("R1")
+	r.w.plan.Select(run)
+	shown(true, "with a run")
+	if strip.Run() != run {
+		t.Errorf("shows %q", strip.Run())
+	}
+	ends := r.desk.Frame().RunEnds(run)
+	if !ends[0].Known || !ends[1].Known || ends[0].Volts < ends[1].Volts || ends[0].Amps <= 0 {
+		t.Errorf("readings %+v", ends)
+	}
+	r.w.take(tool.NameLamp)
+	shown(false, "while lamps are placed")
+	r.w.take(tool.NameSelect)
+	shown(true, "with Select again")
+	r.w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF7})
+	shown(false, "after F7")
+	r.w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF7})
+	shown(true, "after F7 again")
+	if r.w.Fyne().Canvas().Focused() != fyne.Focusable(strip) {
+		t.Error("F7 does not go to the strip")
+	}
+	n := r.desk.Frame().Undo
+	strip.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	strip.TypedKey(&fyne.KeyEvent{Name: fyne.KeyUp})
+	if r.desk.Frame().Undo == n {
+		t.Error("the keys of the strip change nothing")
+	}
+	r.menu("Circuit")
+	shown(false, "over the circuit")
+	r.menu("Plan")
+	shown(true, "over the plan")
+	r.w.plan.Select()
+	shown(false, "with nothing selected")
+}
+
+// TestDigView: the view draws the plan by digging and explains it; zones go by
+// their own key.
+func TestDigView(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	groups := func() map[string]bool {
+		out := map[string]bool{}
+		for _, e := range r.w.tray.legend.shown {
+			out[e.Group] = true
+		}
+		return out
+	}
+	r.menu("Dig")
+	if g := groups(); r.w.plan.Look() != scene.LookDig || !g[scene.GroupDepths] || !g[scene.GroupGround] || g["Zones"] {
+		t.Errorf("look %v, legend %v", r.w.plan.Look(), g)
+	}
+	r.menu("Plan")
+	if g := groups(); r.w.plan.Look() != scene.LookPlan || g[scene.GroupDepths] || !g["Zones"] {
+		t.Errorf("look %v, legend %v", r.w.plan.Look(), g)
+	}
+	r.w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF8})
+	if r.w.plan.Zones() || groups()["Zones"] {
+		t.Error("F8 hides no zones")
+	}
+	r.menu("Zones of lamps")
+	if !r.w.plan.Zones() || !groups()["Zones"] {
+		t.Error("the menu brings no zones back")
+	}
+}
