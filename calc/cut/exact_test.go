@@ -133,104 +133,120 @@ func drawn(n int) ([]int, []Offer) {
 	return half, offers
 }
 
-// arcFlow writes the case in the LP format: flow from 0 over nodes (half
-// metres cut so far) with one arc a piece, longer pieces first, leaving at any
-// node into a drum that holds as much.
-func arcFlow(half []int, offers []Offer, below int64) string {
-	demand := map[int]int{}
+// arcs is the network of a case: an arc a piece over nodes (half metres cut so
+// far), longer pieces first.
+type arcs struct {
+	sizes   []int // longest first
+	demand  map[int]int
+	widest  int
+	reached map[int]bool
+	in, out map[int][]string // by node
+	of      map[int][]string // by size
+	names   []string
+}
+
+func network(half []int, offers []Offer) *arcs {
+	g := &arcs{demand: map[int]int{}, reached: map[int]bool{0: true},
+		in: map[int][]string{}, out: map[int][]string{}, of: map[int][]string{}}
 	for _, h := range half {
-		demand[h]++
+		g.demand[h]++
 	}
-	var sizes []int
-	for h := range demand {
-		sizes = append(sizes, h)
+	for h := range g.demand {
+		g.sizes = append(g.sizes, h)
 	}
-	slices.Sort(sizes)
-	slices.Reverse(sizes)
-	widest := 0
+	slices.Sort(g.sizes)
+	slices.Reverse(g.sizes)
 	for _, o := range offers {
-		widest = max(widest, int(2*o.Length))
+		g.widest = max(g.widest, int(2*o.Length))
 	}
-	in, out := map[int][]string{}, map[int][]string{}
-	arcs := map[int][]string{} // by size
-	var general []string
-	reached := map[int]bool{0: true}
-	for _, s := range sizes {
-		for a := widest; a >= 0; a-- { // so that arcs of one size follow each other
-			if !reached[a] {
-				continue
-			}
-			for k, at := 0, a; k < demand[s] && at+s <= widest; k, at = k+1, at+s {
-				name := fmt.Sprintf("x_%d_%d", at, s)
-				if !slices.Contains(arcs[s], name) {
-					arcs[s] = append(arcs[s], name)
-					out[at] = append(out[at], name)
-					in[at+s] = append(in[at+s], name)
-					general = append(general, name)
+	for _, s := range g.sizes {
+		for a := g.widest; a >= 0; a-- { // so that arcs of one size follow each other
+			for k, at := 0, a; g.reached[a] && k < g.demand[s] && at+s <= g.widest; k, at = k+1, at+s {
+				if name := fmt.Sprintf("x_%d_%d", at, s); !slices.Contains(g.of[s], name) {
+					g.of[s] = append(g.of[s], name)
+					g.out[at] = append(g.out[at], name)
+					g.in[at+s] = append(g.in[at+s], name)
+					g.names = append(g.names, name)
 				}
-				reached[at+s] = true
+				g.reached[at+s] = true
 			}
 		}
 	}
-	var b strings.Builder
-	var cost, source, bought []string
-	total := 0
-	for s, n := range demand {
-		total += s * n
+	return g
+}
+
+// till is what is bought: terms of the cost and of the length, and by offer
+// the arcs that leave the network into its drums.
+type till struct {
+	cost, bought []string
+	source       []string
+	drums        [][]string
+}
+
+// sell adds the arcs into the drums and the pieces by the metre.
+func (g *arcs) sell(offers []Offer) till {
+	t := till{drums: make([][]string, len(offers))}
+	pay := func(name string, cost int64, length int) {
+		g.names = append(g.names, name)
+		t.cost = append(t.cost, fmt.Sprintf("%d %s", cost, name))
+		t.bought = append(t.bought, fmt.Sprintf("%d %s", length, name))
 	}
-	drums := map[int][]string{} // arcs into the drums of an offer
 	for k, o := range offers {
 		if o.byMetre() {
-			for _, s := range sizes {
+			for _, s := range g.sizes {
 				name := fmt.Sprintf("m_%d", s)
-				arcs[s] = append(arcs[s], name)
-				general = append(general, name)
-				cost = append(cost, fmt.Sprintf("%d %s", o.Cost*int64(s)/2, name))
-				bought = append(bought, fmt.Sprintf("%d %s", s, name))
+				g.of[s] = append(g.of[s], name)
+				pay(name, o.Cost*int64(s)/2, s)
 			}
 			continue
 		}
 		for a := 1; a <= int(2*o.Length); a++ {
-			if !reached[a] {
-				continue
+			if g.reached[a] {
+				name := fmt.Sprintf("z_%d_%d", a, k)
+				g.out[a] = append(g.out[a], name)
+				g.names = append(g.names, name)
+				t.drums[k] = append(t.drums[k], name)
 			}
-			name := fmt.Sprintf("z_%d_%d", a, k)
-			out[a] = append(out[a], name)
-			source = append(source, name)
-			general = append(general, name)
-			drums[k] = append(drums[k], name)
 		}
-		if len(drums[k]) > 0 {
-			name := fmt.Sprintf("n_%d", k)
-			general = append(general, name)
-			cost = append(cost, fmt.Sprintf("%d %s", o.Cost, name))
-			bought = append(bought, fmt.Sprintf("%d %s", int(2*o.Length), name))
+		if len(t.drums[k]) > 0 {
+			t.source = append(t.source, t.drums[k]...)
+			pay(fmt.Sprintf("n_%d", k), o.Cost, int(2*o.Length))
 		}
 	}
-	b.WriteString("Minimize\n obj: " + strings.Join(cost, "\n + ") + "\nSubject To\n")
-	for a := 1; a <= widest; a++ {
-		if reached[a] && len(in[a])+len(out[a]) > 0 {
-			fmt.Fprintf(&b, " n%d: %s - %s = 0\n", a, strings.Join(in[a], "\n + "), strings.Join(out[a], "\n - "))
+	return t
+}
+
+// arcFlow writes the case in the LP format, with a cost of at most below.
+func arcFlow(half []int, offers []Offer, below int64) string {
+	g := network(half, offers)
+	t := g.sell(offers)
+	var b strings.Builder
+	sum := func(terms []string) string { return strings.Join(terms, "\n + ") }
+	b.WriteString("Minimize\n obj: " + sum(t.cost) + "\nSubject To\n")
+	for a := 1; a <= g.widest; a++ {
+		if len(g.in[a])+len(g.out[a]) > 0 {
+			fmt.Fprintf(&b, " n%d: %s - %s = 0\n", a, sum(g.in[a]), strings.Join(g.out[a], "\n - "))
 		}
 	}
-	fmt.Fprintf(&b, " n0: %s - %s = 0\n", strings.Join(out[0], "\n + "), strings.Join(source, "\n - "))
-	for _, s := range sizes {
-		fmt.Fprintf(&b, " d%d: %s >= %d\n", s, strings.Join(arcs[s], "\n + "), demand[s])
+	if len(t.source) > 0 {
+		fmt.Fprintf(&b, " n0: %s - %s = 0\n", sum(g.out[0]), strings.Join(t.source, "\n - "))
+	}
+	total := 0
+	for _, s := range g.sizes {
+		fmt.Fprintf(&b, " d%d: %s >= %d\n", s, sum(g.of[s]), g.demand[s])
+		total += s * g.demand[s]
 	}
 	// Follows from the rest and helps the solver: what is bought is as long as
 	// what is cut. So do the numbers of drums, as something to branch on.
-	fmt.Fprintf(&b, " long: %s >= %d\n", strings.Join(bought, "\n + "), total)
-	if below > 0 {
-		fmt.Fprintf(&b, " below: %s <= %d\n", strings.Join(cost, "\n + "), below)
-	}
+	fmt.Fprintf(&b, " long: %s >= %d\n below: %s <= %d\n", sum(t.bought), total, sum(t.cost), below)
 	for k, o := range offers {
-		if len(drums[k]) > 0 {
-			fmt.Fprintf(&b, " c%d: %s - n_%d = 0\n", k, strings.Join(drums[k], "\n + "), k)
+		if len(t.drums[k]) > 0 {
+			fmt.Fprintf(&b, " c%d: %s - n_%d = 0\n", k, sum(t.drums[k]), k)
 		}
-		if len(drums[k]) > 0 && o.Have > 0 {
+		if len(t.drums[k]) > 0 && o.Have > 0 {
 			fmt.Fprintf(&b, " l%d: n_%d <= %d\n", k, k, o.Have)
 		}
 	}
-	b.WriteString("General\n " + strings.Join(general, "\n ") + "\nEnd\n")
+	b.WriteString("General\n " + strings.Join(g.names, "\n ") + "\nEnd\n")
 	return b.String()
 }

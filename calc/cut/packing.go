@@ -95,7 +95,7 @@ func (k *packing) holds() bool {
 			margin -= float64(n) * (k.by.drum[d] - k.s.table.most(0, c))
 		}
 	}
-	return spare >= 2 && margin >= -noise*k.by.need
+	return spare >= 0 && margin >= -noise*k.by.need
 }
 
 // take follows a way, or goes back.
