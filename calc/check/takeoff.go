@@ -1,9 +1,6 @@
 package check
 
-import (
-	"duskwire/calc/network"
-	q "duskwire/calc/quantity"
-)
+import "duskwire/calc/network"
 
 // GlandFor returns the gland that a cable takes: the size that the data sheets
 // of its make-up name, else the smallest whose range holds its diameter. ok is
@@ -42,14 +39,4 @@ func (r *Rules) ClipsFor(cb *network.Cable, legs []network.Leg) (clips int, row 
 		from = to
 	}
 	return clips, row, clips > 0
-}
-
-// Clipped returns the metres of the legs that clips hold.
-func Clipped(legs []network.Leg) (m q.Metre) {
-	for from := 0; from < len(legs); {
-		to, length, _ := piece(legs, from)
-		m += length
-		from = to
-	}
-	return m
 }
