@@ -67,7 +67,7 @@ check: ## Formatting, import rules, vet, staticcheck, build without cgo
 	.ci/limits.sh
 	$(GO) run ./.ci/imports.go ./.ci/rules.go
 	cd .ci && $(GO) test imports.go rules.go imports_test.go
-	CGO_ENABLED=0 $(GO) vet ./.ci/bench
+	CGO_ENABLED=0 $(GO) vet ./.ci/bench ./.ci/benchlight
 	CGO_ENABLED=0 $(GO) build -tags $(TAGS) $(PURE)
 	CGO_ENABLED=0 $(GO) vet -tags $(TAGS) $(PURE)
 	CGO_ENABLED=0 $(GO) run $(STATICCHECK) -tags $(TAGS) $(PURE)
@@ -90,10 +90,11 @@ screenshot: test-packages build ## Take the README's picture of the window anew
 	  $(GO) test -tags $(TAGS),e2e -count=1 -timeout 10m -run 'TestExample/1$$' ./cmd/duskwire
 	cp $(OUT)/example.png assets/screenshots/window.png
 
-bench: test-packages ## Benchmarks; dusksheet beside ngspice on 1,000 and 10,000 lamps
+bench: test-packages ## Benchmarks; dusksheet beside ngspice, the sheet of lux beside a C loop
 	@mkdir -p $(BIN)
 	CGO_ENABLED=0 $(GO) build -tags $(TAGS) -o $(BIN)/dusksheet ./cmd/dusksheet
 	CGO_ENABLED=0 $(GO) run -tags $(TAGS) ./.ci/bench $(BIN)/dusksheet
+	CGO_ENABLED=0 $(GO) run ./.ci/benchlight
 	CGO_ENABLED=0 $(GO) test -tags $(TAGS) -run '^$$' -bench . -benchmem $(PURE)
 
 golden: ## Rewrite the expected files of the tests, then look at the difference

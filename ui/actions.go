@@ -9,14 +9,23 @@ import (
 	"duskwire/layout/journal"
 )
 
-func (w *Window) undo() { w.desk.Undo() }
-func (w *Window) redo() { w.desk.Redo() }
+func (w *Window) undo() { w.step("Undone: ", w.desk.Frame().Undo, w.desk.Undo) }
+func (w *Window) redo() { w.step("Redone: ", w.desk.Frame().Redo, w.desk.Redo) }
+
+// step takes one step of the history and names it: what the line said before is
+// no longer so.
+func (w *Window) step(done, name string, take func() bool) {
+	take()
+	if name != "" {
+		w.status.SetHint(done+lowerFirst(name), false)
+	}
+}
 
 // deleteSelected takes out what is selected.
 func (w *Window) deleteSelected() {
 	if ids := w.plan.Selection(); len(ids) > 0 {
 		if err := w.desk.Commit(edit.Delete{IDs: ids}); err != nil {
-			w.status.SetHint(err.Error(), true)
+			w.refuse(err.Error())
 		}
 	}
 }

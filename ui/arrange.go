@@ -28,7 +28,7 @@ func (w *Window) commit(op edit.Operation) bool {
 }
 
 // refuse says in the status bar why nothing was done.
-func (w *Window) refuse(why string) { w.status.SetHint(why, true) }
+func (w *Window) refuse(why string) { w.status.SetHint(upperFirst(why), true) }
 
 // onSelection returns a command that does an operation made for the selection.
 func (w *Window) onSelection(op func(s *doc.Scheme, ids []doc.ID) edit.Operation) func() {

@@ -1,8 +1,11 @@
 package ui
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	fynelayout "fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
@@ -19,11 +22,13 @@ func newBlank() *blank {
 	key := toolKey
 	head := widget.NewLabel("Nothing is drawn yet")
 	head.TextStyle.Bold = true
-	text := small(key(tool.NameSupply) + "   supply point: where the power comes from\n" +
-		"Ctrl+Shift+Y   picture to draw over; or drop a file\n" +
-		key(tool.NameArea) + "  " + key(tool.NameLine) + "  " + key(tool.NameMark) + "   ground: areas, walls and fences, trees\n" +
-		key(tool.NameLamp) + "   lamps,   " + key(tool.NameRun) + "   runs between them\n" +
-		"F1   all keys")
+	keys := small(strings.Join([]string{
+		key(tool.NameSupply), "Ctrl+Shift+Y", key(tool.NameArea) + "  " + key(tool.NameLine) + "  " + key(tool.NameMark),
+		key(tool.NameLamp) + "  " + key(tool.NameRun), "F1"}, "\n"))
+	keys.TextStyle.Bold = true
+	text := container.New(fynelayout.NewFormLayout(), keys, small(strings.Join([]string{
+		"supply point: where the power comes from", "picture to draw over; or drop a file",
+		"ground: areas, walls and fences, trees", "lamps, and the runs between them", "all keys"}, "\n")))
 	card := container.NewStack(panel.NewBackdrop(theme.ColorNameMenuBackground), container.NewVBox(head, text))
 	b := &blank{container.New(centred{}, card)}
 	b.box.Hide()

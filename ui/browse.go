@@ -45,7 +45,7 @@ type choice struct {
 func (w *Window) chooseFile(saving bool, done func(path string)) {
 	c := choice{title: "Open a scheme", verb: "Open", endings: []string{fileEnding, ".yml"}}
 	if saving {
-		c.title, c.verb, c.saving, c.name = "Save the scheme as", "Save", true, "garden"+fileEnding
+		c.title, c.verb, c.saving, c.name = "Save the scheme as", "Save", true, w.stem()+fileEnding
 		c.loses = "There is a file of this name already. Its present content is kept beside it, with the ending .bak."
 		if p := w.desk.Frame().Path; p != "" {
 			c.name = filepath.Base(p)
@@ -93,7 +93,7 @@ func (b *browser) build(s *sheet) fyne.CanvasObject {
 	up := newSheetButton(s, "Up", func() { b.goTo(filepath.Dir(b.now.folder)) })
 	top := container.New(captioned{short}, widget.NewLabel("Folder"), container.NewBorder(nil, nil, nil, up.object(), b.folder.object()))
 	bottom := container.NewVBox(container.New(captioned{short}, widget.NewLabel("File"), b.entry.object()), b.note)
-	b.empty = wrapped("There are no folders here and no files to choose from.")
+	b.empty = wrapped("There are no folders here and no files that end in " + strings.Join(b.endings, ", ") + ".")
 	b.empty.Importance = widget.LowImportance
 	b.empty.Hide()
 	return container.NewBorder(top, bottom, nil, nil, panel.Framed(container.NewStack(b.list, b.empty)))

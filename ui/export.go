@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 	"time"
+	"unicode"
 
 	"duskwire/calc/check"
 	"duskwire/layout"
@@ -104,5 +105,17 @@ func (w *Window) stem() string {
 	if p := w.desk.Frame().Path; p != "" {
 		return strings.TrimSuffix(filepath.Base(p), filepath.Ext(p))
 	}
-	return "garden"
+	return plainName(w.desk.Frame().Scheme.Title)
+}
+
+// plainName makes a file name of a title: its letters and digits in lower case,
+// a hyphen for the rest; "garden" when there are none.
+func plainName(title string) string {
+	words := strings.FieldsFunc(strings.ToLower(title), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	if len(words) == 0 {
+		return "garden"
+	}
+	const most = 40 // letters, so that the ending stays in sight
+	name := []rune(strings.Join(words, "-"))
+	return strings.Trim(string(name[:min(len(name), most)]), "-")
 }

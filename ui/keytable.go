@@ -97,7 +97,10 @@ func (w *Window) menuLines(m *fyne.Menu, within string) (out []tool.KeyLine) {
 		case w.menus.redo:
 			name = "Redo"
 		}
-		if says := tool.Says(name); says != "" {
+		switch says := tool.Says(name); {
+		case strings.HasPrefix(says, name): // "Row of lamps at a spacing" says it all
+			name = says
+		case says != "":
 			name += ": " + lowerFirst(says)
 		}
 		if e.keys != "" {

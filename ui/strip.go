@@ -21,6 +21,7 @@ import (
 type side struct {
 	strip *board.Strip
 	off   bool // the person hid it
+	spoke bool // the line of hints is the strip's
 	entry *entry
 	zones *entry
 	box   *fyne.Container
@@ -35,6 +36,7 @@ func (w *Window) makeStrip() {
 				hint = refused
 			}
 			w.status.SetHint(hint, refused != "")
+			w.side.spoke = true
 			w.changed()
 		},
 		OnMenu: w.stripMenu, OnShortcut: w.shortcut, OnKey: w.stripKey,
@@ -86,6 +88,10 @@ func (w *Window) placeStrip() {
 			focused := w.win.Canvas().Focused() == fyne.Focusable(s)
 			s.Hide()
 			w.plan.SetFoot(0)
+			if w.side.spoke {
+				w.side.spoke = false
+				w.plan.Say()
+			}
 			if focused {
 				w.focusPlan()
 			}

@@ -52,8 +52,18 @@ func TestStripInWindow(t *testing.T) {
 	shown(false, "over the circuit")
 	r.menu("Plan")
 	shown(true, "over the plan")
+	strip.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
+	said := r.w.status.Hint()
 	r.w.plan.Select()
 	shown(false, "with nothing selected")
+	if got := r.w.status.Hint(); got == said || got == "" {
+		t.Errorf("the strip said %q; without it the line says %q", said, got)
+	}
+	undone := r.desk.Frame().Undo
+	r.w.undo()
+	if got := r.w.status.Hint(); got != "Undone: "+lowerFirst(undone) {
+		t.Errorf("undoing %q says %q", undone, got)
+	}
 }
 
 // TestDigView: the view draws the plan by digging and explains it; zones go by

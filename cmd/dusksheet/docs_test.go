@@ -57,7 +57,7 @@ func TestReadmeScheme(t *testing.T) {
 // TestReadmeKeys looks for every JSON key of the reports in the README.
 func TestReadmeKeys(t *testing.T) {
 	text := page(t, "README.md")
-	for _, report := range []any{output.FindingsReport{}, output.ReadingsReport{}, output.LengthsReport{}} {
+	for _, report := range []any{output.FindingsReport{}, output.ReadingsReport{}, output.LengthsReport{}, output.LuxReport{}} {
 		for _, key := range jsonKeys(reflect.TypeOf(report)) {
 			if !regexp.MustCompile("[`.]" + key + "\\b").MatchString(text) {
 				t.Errorf("README.md does not explain the key %s of %T", key, report)

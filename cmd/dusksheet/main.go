@@ -37,9 +37,15 @@ const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
                             the plan to scale, or with --view circuit the
                             one-line diagram of its circuits, with --view
                             dig depths and clashes in the ground
+  dusksheet lux      FILE --at x,y,z
+                            the light at a point and the lamps that give it
+  dusksheet dusk     FILE --out night.png [--contours]
+                            the plan at night, with lines of equal lux
 
   --format text|json   of what is printed (text)
-  --out FILE           of picture; its ending chooses the kind. Of packs the folder
+  --out FILE           of picture; its ending chooses the kind. Of dusk the PNG, of
+                       packs the folder
+  --at x,y,z           of lux: metres right, up the sheet, above ground
   --view plan|circuit|dig   of picture (plan)
   --stock FILE         a stock book of your own, laid over the shipped one
   --rules FILE         a rule set of your own, beside the shipped ones
@@ -55,6 +61,8 @@ type options struct {
 	command, path             string
 	format, out, stock, rules string
 	date, view, pack          string
+	at                        string
+	contours                  bool
 }
 
 // thrift is the memory below which the collector does nothing: one command is
@@ -111,6 +119,8 @@ func parse(args []string) (options, error) {
 	fs.StringVar(&o.date, "date", "", "")
 	fs.StringVar(&o.view, "view", "", "")
 	fs.StringVar(&o.pack, "pack", "", "")
+	fs.StringVar(&o.at, "at", "", "")
+	fs.BoolVar(&o.contours, "contours", false, "")
 	var words []string
 	for {
 		if err := fs.Parse(args); err != nil {
@@ -138,7 +148,10 @@ func parse(args []string) (options, error) {
 	if o.command == "packs" && o.out == "" {
 		return o, errors.New("packs: expected --out FOLDER")
 	}
-	if o.command != "picture" && o.command != "packs" && (o.out != "" || o.date != "") {
+	if err := o.night(); err != nil {
+		return o, err
+	}
+	if o.command != "picture" && o.command != "packs" && (o.out != "" && o.command != "dusk" || o.date != "") {
 		return o, fmt.Errorf("--out and --date: found with %s, expected only with picture or packs", o.command)
 	}
 	if o.command != "picture" && o.view != "" {
@@ -182,8 +195,18 @@ func write(o options, desk *layout.Desk, w io.Writer) error {
 		return picture(o, f, rules.Name, w)
 	case "packs":
 		return writePacks(o, f, rules, w)
+	case "dusk":
+		return dusk(o, f, w)
+	case "lux":
+		at, err := point(o.at)
+		if err != nil {
+			return err
+		}
+		if r, err = output.LuxOf(f, rules, at); err != nil {
+			return err
+		}
 	default:
-		return fmt.Errorf("found command %q, expected findings, readings, lengths, picture or packs", o.command)
+		return fmt.Errorf("found command %q, expected findings, readings, lengths, picture, lux, dusk or packs", o.command)
 	}
 	if o.format == "json" {
 		return output.JSON(w, r)

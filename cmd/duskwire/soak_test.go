@@ -42,6 +42,7 @@ func TestSoak(t *testing.T) {
 	}
 	p := s.run("1", path)
 	soak := &soaking{program: p, r: rand.New(rand.NewPCG(seed, 1)), seed: seed}
+	p.key("ctrl+d", "ctrl+d")
 	soak.heartbeat()
 	first := soak.memory()
 	begun, early := time.Now(), 0
@@ -55,9 +56,9 @@ func TestSoak(t *testing.T) {
 	last := soak.memory()
 	t.Logf("%d acts, %d heartbeats; memory %d MB at the start, %d MB after a quarter, %d MB at the end",
 		soak.acts, soak.beats, first, early, last)
-	// 500 steps of a small scheme take some tens of megabytes; more than this
-	// is a leak.
-	if most := 400; last-first > most {
+	// 500 steps of a small scheme take some tens of megabytes, and the collector
+	// lets the heap grow to twice what lives; more than this is a leak.
+	if most := 250; last-first > most {
 		t.Errorf("memory grew by %d MB, at most %d MB are expected", last-first, most)
 	}
 	soak.calm()
@@ -81,9 +82,12 @@ type soaking struct {
 }
 
 // soakKeys are pressed at random. Those that ask for a file, or end the
-// program, are not among them: a blind hand must not write over files.
+// program, are not among them: a blind hand must not write over files. Nor is
+// Ctrl+D: at each change of theme the toolkit reads its fonts again and its
+// text shaper keeps the old ones, more than a megabyte, which would hide a leak
+// of ours. It is pressed twice at the start.
 var soakKeys = strings.Fields("v p b l r g s Escape Escape Return Return BackSpace Delete space Tab shift+Tab Up Down Left Right " +
-	"shift+Right bracketleft bracketright 1 2 3 5 period comma less minus plus f question ctrl+z ctrl+z ctrl+y ctrl+a ctrl+k ctrl+g ctrl+d " +
+	"shift+Right bracketleft bracketright 1 2 3 5 period comma less minus plus f question ctrl+z ctrl+z ctrl+y ctrl+a ctrl+k ctrl+g " +
 	"ctrl+b ctrl+j ctrl+1 ctrl+2 ctrl+3 ctrl+h ctrl+0 ctrl+equal ctrl+minus ctrl+c ctrl+v ctrl+x ctrl+i")
 
 // burst does some twenty random acts in one go.

@@ -63,3 +63,7 @@ type Length struct {
 // measured: those that are drawn, then one for the rises if there are any. The
 // caller does not change them.
 func (c *Circuits) Legs(run int) []network.Leg { return c.measured[run].Legs }
+
+// Tail returns the length left for terminating at an end, on is what stands
+// there: what the run says, else the rule of thumb.
+func Tail(e doc.End, on doc.Entity) q.Metre { return tail(e, on) }

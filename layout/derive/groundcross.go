@@ -157,8 +157,11 @@ func (d *deriver) meetings(ia, ib int, a, b *route) {
 			continue
 		}
 		box := geom.Around(a.path[i], a.path[i+1])
+		if !box.Overlaps(b.dug) {
+			continue
+		}
 		for j := range b.run.Legs {
-			if !dug(b.run.Legs[j]) || !box.Overlaps(geom.Around(b.path[j], b.path[j+1])) {
+			if outside(box, b.path[j], b.path[j+1]) || !dug(b.run.Legs[j]) {
 				continue
 			}
 			t, ok := geom.Cross(a.path[i], a.path[i+1], b.path[j], b.path[j+1])
@@ -170,6 +173,12 @@ func (d *deriver) meetings(ia, ib int, a, b *route) {
 			d.addMeeting(ib, meeting{a, j, u, i})
 		}
 	}
+}
+
+// outside reports whether a segment lies wholly on one side of a box.
+func outside(box geom.Rect, c, e geom.Point) bool {
+	return c.X < box.Min.X && e.X < box.Min.X || c.X > box.Max.X && e.X > box.Max.X ||
+		c.Y < box.Min.Y && e.Y < box.Min.Y || c.Y > box.Max.Y && e.Y > box.Max.Y
 }
 
 func (d *deriver) addMeeting(run int, m meeting) {

@@ -364,7 +364,7 @@ func TestArrangeRefusals(t *testing.T) {
 		op   edit.Operation
 		want string
 	}{
-		{s, edit.Align{IDs: []doc.ID{"L7", "R3"}}, "to align takes at least 2 things that stand by themselves, found 1"},
+		{s, edit.Align{IDs: []doc.ID{"L7", "R3"}}, "to align, select at least 2 things that stand by themselves; found 1"},
 		{s, edit.Align{IDs: []doc.ID{"L7", "L6"}, How: edit.AlignLine}, "at least 3"},
 		{s, edit.Distribute{IDs: []doc.ID{"L7", "L6"}}, "at least 3"},
 		{s, edit.Distribute{IDs: four, How: edit.SpreadArc, Spacing: 30 * geom.Metre}, "more than once round"},

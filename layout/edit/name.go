@@ -46,6 +46,15 @@ func these(s *doc.Scheme, ids []doc.ID) string {
 	return strings.Join(tags, " and ")
 }
 
+func (o AddRun) title(s *doc.Scheme) string {
+	switch {
+	case missing(o.Run):
+		return o.Name()
+	case o.Run.Label() != "":
+		return "Draw " + nounOf(o.Run)
+	}
+	return "Draw run " + doc.FreeTag(s, doc.RunKind) // as add names it
+}
 func (o MovePoints) title(s *doc.Scheme) string   { return "Move " + these(s, o.IDs) }
 func (o Delete) title(s *doc.Scheme) string       { return "Delete " + these(s, o.IDs) }
 func (o MoveVertex) title(s *doc.Scheme) string   { return "Move corner of " + doc.TagOf(s, o.ID) }

@@ -244,7 +244,7 @@ func things(s *doc.Scheme, ids []doc.ID, least int, verb string) ([]thing, error
 		out = append(out, thing{id, box})
 	}
 	if len(out) < least {
-		return nil, refuse("to %s takes at least %d things that stand by themselves, found %d (runs and dimensions follow what they are on)", verb, least, len(out))
+		return nil, refuse("to %s, select at least %d things that stand by themselves; found %d (runs and dimensions follow what they are on)", verb, least, len(out))
 	}
 	return out, nil
 }

@@ -84,3 +84,44 @@ func TestMemoryOfNonsense(t *testing.T) {
 		t.Error("a folder was taken for a memory")
 	}
 }
+
+// A folder that somebody else has put beside the sessions, or a file inside one,
+// is not taken away; what a write that was cut off has left is.
+func TestForeignFilesStay(t *testing.T) {
+	state := t.TempDir()
+	base := filepath.Join(state, sessions)
+	put := func(parts ...string) string {
+		path := filepath.Join(append([]string{base}, parts...)...)
+		if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte("mine"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	foreign := []string{put("old plans", "garden.yaml"), put("a file"), put("session", "copy of work")}
+	if err := os.Symlink(filepath.Dir(foreign[0]), filepath.Join(base, "link")); err != nil {
+		t.Skip(err)
+	}
+	gone := []string{put("session", ".work.123.new"), put("left over", lockName)}
+	before := time.Now().Add(-2 * emptyAge)
+	for _, folder := range []string{"old plans", "session", "left over"} {
+		if err := os.Chtimes(filepath.Join(base, folder), before, before); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if lost, skipped := Find(state); len(lost)+len(skipped) != 0 {
+		t.Errorf("found %v, skipped %v", lost, skipped)
+	}
+	for _, path := range foreign {
+		if data, err := os.ReadFile(path); err != nil || string(data) != "mine" {
+			t.Errorf("what was not ours is gone: %v", err)
+		}
+	}
+	for _, path := range gone {
+		if _, err := os.Stat(path); err == nil {
+			t.Errorf("%s was left over", filepath.Base(path))
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -47,14 +48,19 @@ func kept(t *testing.T, state string) []string {
 func TestWaitsForTheHandToRest(t *testing.T) {
 	state := t.TempDir()
 	synctest.Test(t, func(t *testing.T) {
+		var mu sync.Mutex // to sleep orders nothing for the race detector
 		var wrote []string
 		begun := time.Now()
 		j := Start(Config{State: state, Wrote: func(e Entry) {
+			mu.Lock()
+			defer mu.Unlock()
 			wrote = append(wrote, e.Title+" after "+time.Since(begun).String())
 		}})
 		want := func(list ...string) {
 			t.Helper()
 			synctest.Wait()
+			mu.Lock()
+			defer mu.Unlock()
 			if strings.Join(wrote, ", ") != strings.Join(list, ", ") {
 				t.Fatalf("wrote %q, expected %q", wrote, list)
 			}

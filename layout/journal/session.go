@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 )
 
 // Names inside the state folder.
@@ -54,13 +55,20 @@ func (s *session) clear() error {
 	return nil
 }
 
+// ours reports whether a file of a session folder may go with it: the lock, and
+// what a write that was cut off has left. Torn work stays, and so does what
+// somebody else has put there.
+func ours(name string) bool {
+	return name == workName || name == lockName || strings.HasPrefix(name, "."+workName+".")
+}
+
 // end takes the session away. The work goes first, so that nothing is offered
 // should the rest fail; the lock is let go of last.
 func (s *session) end() {
 	_ = s.clear()
 	if entries, err := os.ReadDir(s.folder); err == nil {
 		for _, e := range entries {
-			if e.Name() != tornName {
+			if ours(e.Name()) {
 				_ = os.Remove(filepath.Join(s.folder, e.Name()))
 			}
 		}

@@ -12,9 +12,9 @@ import (
 type PlanRow struct {
 	PlanCable string `json:"plan_cable"`
 	// Bought counts coils and what is bought at its own length; LeftOver is what
-	// stays on coils that are bought.
-	Bought   float64   `json:"bought_m"`
-	LeftOver float64   `json:"left_over_m"`
+	// stays on coils that are bought. Both are null when nothing was planned.
+	Bought   *float64  `json:"bought_m"`
+	LeftOver *float64  `json:"left_over_m"`
 	Price    *float64  `json:"price"` // null without a price list
 	Least    bool      `json:"least"` // no other plan is better
 	Drums    []DrumRow `json:"drums"`
@@ -41,8 +41,12 @@ var drumKinds = [...]string{layout.Coil: "coil", layout.AtHand: "at hand", layou
 func plansOf(plans []layout.CablePlan) []PlanRow {
 	out := []PlanRow{}
 	for _, p := range plans {
-		row := PlanRow{PlanCable: p.Cable, Bought: round(float64(p.Bought), 3), LeftOver: round(float64(p.Left), 3), Least: p.Proved, Drums: []DrumRow{}}
-		if p.Priced {
+		row := PlanRow{PlanCable: p.Cable, Least: p.Proved, Drums: []DrumRow{}}
+		if len(p.Drums) > 0 {
+			bought, left := round(float64(p.Bought), 3), round(float64(p.Left), 3)
+			row.Bought, row.LeftOver = &bought, &left
+		}
+		if p.Priced && len(p.Drums) > 0 {
 			v := round(float64(p.Cost)/100, 2)
 			row.Price = &v
 		}
@@ -60,7 +64,11 @@ func plansOf(plans []layout.CablePlan) []PlanRow {
 
 // text writes one plan: the sum, then a line a drum.
 func (p PlanRow) text(w io.Writer) {
-	fmt.Fprintf(w, "\n%s: buy %.1f m, %.1f m left over", p.PlanCable, p.Bought, p.LeftOver)
+	if p.Bought == nil || p.LeftOver == nil {
+		fmt.Fprintf(w, "\n%s: not planned, so what to buy is not known: too many pieces for the coils, or too long\n", p.PlanCable)
+		return
+	}
+	fmt.Fprintf(w, "\n%s: buy %.1f m, %.1f m left over", p.PlanCable, *p.Bought, *p.LeftOver)
 	if p.Price == nil {
 		fmt.Fprint(w, "; no price known: least cable bought")
 	} else {
@@ -70,9 +78,6 @@ func (p PlanRow) text(w io.Writer) {
 		fmt.Fprint(w, " (a better plan may exist)")
 	}
 	fmt.Fprintln(w)
-	if len(p.Drums) == 0 {
-		fmt.Fprintln(w, "  not planned: too many pieces or too long")
-	}
 	for _, d := range p.Drums {
 		cuts := make([]string, len(d.Cuts))
 		for i, c := range d.Cuts {

@@ -1,7 +1,6 @@
 package packs
 
 import (
-	"duskwire/calc"
 	"duskwire/calc/finding"
 	"duskwire/calc/network"
 	"duskwire/layout/derive"
@@ -55,30 +54,6 @@ func (b *book) branchOf(run doc.ID) *network.Branch {
 		return nil
 	}
 	return &b.net(p).Branches[p.at]
-}
-
-// pointOf returns the reading at an entity; nil where there is none.
-func (b *book) pointOf(id doc.ID) *calc.Point {
-	p, ok := b.node[id]
-	if !ok {
-		return nil
-	}
-	return b.pointAt(p.circuit, p.at)
-}
-
-// pointAt returns the reading at a node; the board has none.
-func (b *book) pointAt(circuit, node int) *calc.Point {
-	net, res := b.Frame.Circuits.Circuits[circuit].Input.Net, b.Frame.Results[circuit]
-	if node == net.Root {
-		return nil
-	}
-	if node > net.Root {
-		node--
-	}
-	if node >= len(res.Points) {
-		return nil
-	}
-	return &res.Points[node]
 }
 
 // cableOf returns the cable of a run; nil when none is chosen.

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"duskwire/calc/network"
+	"duskwire/layout/derive"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/scene"
@@ -214,30 +215,7 @@ func (b *book) glandText(e entry, box *doc.Box) string {
 }
 
 // tail writes the tail left at one end.
-func (b *book) tail(e entry) string {
-	if e.end.Tail.Known {
-		return metres(e.end.Tail.Value)
-	}
-	i, _ := b.scheme.Runs.Index(e.run.ID)
-	l := b.length(i)
-	other := e.run.To
-	if !e.from {
-		other = e.run.From
-	}
-	if other.Tail.Known {
-		return metres(l.Tails - other.Tail.Value)
-	}
-	if _, box := e.on.(*doc.Box); box {
-		on, k := doc.Find(b.scheme, other.On)
-		if on != nil && k != doc.SupplyKind && k != doc.GearKind {
-			return metres(l.Tails / 2)
-		}
-	}
-	return metres(derivedTail)
-}
-
-// derivedTail is what the measurement leaves in a box (derive: 0.3 m).
-const derivedTail = 0.3
+func (b *book) tail(e entry) string { return metres(derive.Tail(*e.end, e.on)) }
 
 // connectorTable lists the connectors and the armour links of a box.
 func (b *book) connectorTable(f *flow, box *doc.Box, item doc.BoxStock, in []entry) {

@@ -130,6 +130,7 @@ func (b *book) armourTable(f *flow) {
 
 // insulation says with which voltage what is tested, and what to disconnect.
 func (b *book) insulation(f *flow) {
+	f.room(60)
 	f.head("3. Insulation resistance")
 	f.small("BS 7671 Table 64: up to 500 V, test at 500 V, at least 1 MΩ; SELV and PELV, test at 250 V, at least 0.5 MΩ. Where electronics cannot be disconnected: 250 V, live conductors joined, to earth, at least 1 MΩ (643.3.2, from memory). " +
 		"New garden cable in order reads over 200 MΩ; below 2 MΩ look for the cause (from memory).")

@@ -180,20 +180,29 @@ func (b *book) letterBends(l *scene.List, bends []spot) {
 	}
 	for _, s := range bends {
 		at, w := l.View.Paper(s.at), scene.TextWidth(s.name, capSmall, false)
-		best, least := scene.XY{}, 9
-		for _, d := range [...]scene.XY{{X: 1, Y: -1}, {X: 1, Y: 2.6}, {X: -1 - w, Y: -1}, {X: -1 - w, Y: 2.6}, {X: -w / 2, Y: -1.4}, {X: -w / 2, Y: 3.2}, {X: 1.4, Y: 0.9}, {X: -1.4 - w, Y: 0.9}} {
-			p := scene.XY{X: at.X + d.X, Y: at.Y + d.Y}
-			if n := taken.hits(p.X-0.2, p.Y-capSmall-0.2, p.X+w+0.2, p.Y+0.2); n < least {
-				best, least = p, n
-			}
-		}
-		if least > 1 {
+		best, found := taken.free(at, w)
+		if !found {
 			continue
 		}
 		taken.add(best.X, best.Y-capSmall, best.X+w, best.Y)
 		l.Items = append(l.Items, scene.Item{Kind: scene.Text, Layer: scene.LayerFrame, Points: []scene.XY{best}, Text: s.name, Size: capSmall, Halo: true,
 			Style: scene.Style{Fill: b.pal.Ink}})
 	}
+}
+
+// free returns the baseline start of a text beside a place where nothing is, the
+// nearest first.
+func (t *taken) free(at scene.XY, w float64) (scene.XY, bool) {
+	for _, out := range [...]float64{0, 1.6} {
+		for _, d := range [...]scene.XY{{X: 1 + out, Y: -1 - out}, {X: 1 + out, Y: 2.6 + out}, {X: -1 - out - w, Y: -1 - out}, {X: -1 - out - w, Y: 2.6 + out},
+			{X: -w / 2, Y: -1.4 - out}, {X: -w / 2, Y: 3.2 + out}, {X: 1.4 + out, Y: 0.9}, {X: -1.4 - out - w, Y: 0.9}} {
+			p := scene.XY{X: at.X + d.X, Y: at.Y + d.Y}
+			if t.hits(p.X-0.2, p.Y-capSmall-0.2, p.X+w+0.2, p.Y+0.2) == 0 {
+				return p, true
+			}
+		}
+	}
+	return scene.XY{}, false
 }
 
 // taken are the places of a drawing that hold letters or symbols.

@@ -75,27 +75,7 @@ const mostWanted = 60.0
 
 // widths shares out the width among the columns.
 func (t *table) widths(room float64) []float64 {
-	n := len(t.columns)
-	natural, least, grow := make([]float64, n), make([]float64, n), 0.0
-	for i, c := range t.columns {
-		natural[i], least[i] = c.least, c.least
-		take := func(s string, bold bool) {
-			natural[i] = max(natural[i], scene.TextWidth(s, capBody, bold)+2*cellPad+0.1)
-			for _, w := range strings.Fields(s) {
-				least[i] = max(least[i], min(scene.TextWidth(w, capBody, bold), 24)+2*cellPad+0.1)
-			}
-		}
-		for _, w := range strings.Fields(c.head) {
-			take(w, true)
-		}
-		take(c.unit, false)
-		for _, r := range t.rows {
-			if i < len(r.cells) && !r.span {
-				take(r.cells[i], r.heavy)
-			}
-		}
-		grow += c.grow
-	}
+	natural, least, grow := t.wishes()
 	total := sum(natural)
 	if total <= room && t.narrow {
 		return natural
@@ -136,6 +116,33 @@ func (t *table) widths(room float64) []float64 {
 		}
 	}
 	return natural
+}
+
+// wishes returns how wide every column would like to be, how narrow it may get,
+// and the sum of the shares.
+func (t *table) wishes() (natural, least []float64, grow float64) {
+	n := len(t.columns)
+	natural, least = make([]float64, n), make([]float64, n)
+	for i, c := range t.columns {
+		natural[i], least[i] = c.least, c.least
+		take := func(s string, bold bool) {
+			natural[i] = max(natural[i], scene.TextWidth(s, capBody, bold)+2*cellPad+0.1)
+			for _, w := range strings.Fields(s) {
+				least[i] = max(least[i], min(scene.TextWidth(w, capBody, bold), 24)+2*cellPad+0.1)
+			}
+		}
+		for _, w := range strings.Fields(c.head) {
+			take(w, true)
+		}
+		take(c.unit, false)
+		for _, r := range t.rows {
+			if i < len(r.cells) && !r.span {
+				take(r.cells[i], r.heavy)
+			}
+		}
+		grow += c.grow
+	}
+	return natural, least, grow
 }
 
 // shrink makes columns narrower in proportion to what they have to give.

@@ -130,3 +130,48 @@ func compass(from, to geom.Point, north float64) string {
 
 // sincos of an angle in degrees.
 func sincos(degrees float64) (sin, cos float64) { return math.Sincos(degrees * math.Pi / 180) }
+
+func overruled(f *finding.Finding) bool { return f.Overruled != nil }
+
+func ceilHalf(m float64) float64 { return math.Ceil(m*2-1e-6) / 2 }
+
+func absf(v float64) float64 { return math.Abs(v) }
+
+// signed writes a difference with its sign.
+func signed(v float64) string {
+	if v > 0 {
+		return "+" + digits(v, 2)
+	}
+	return digits(v, 2)
+}
+
+// legsText says how a run is carried, neighbours alike told once.
+func legsText(r *doc.Run) string {
+	var parts []string
+	for _, l := range r.Legs {
+		s := supportName(l.Support)
+		switch {
+		case dug(l) && l.Depth > 0:
+			s += " " + doc.Written(l.Depth) + " deep"
+		case dug(l):
+			s += ", depth not given"
+		case l.Support != network.Indoors:
+			s += " at " + doc.Written(l.Height)
+		}
+		if len(parts) == 0 || parts[len(parts)-1] != s {
+			parts = append(parts, s)
+		}
+	}
+	return strings.Join(parts, "; ")
+}
+
+func unique(list []string) (out []string) {
+	seen := map[string]bool{}
+	for _, s := range list {
+		if !seen[s] {
+			seen[s] = true
+			out = append(out, s)
+		}
+	}
+	return out
+}

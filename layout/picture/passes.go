@@ -9,7 +9,7 @@ import (
 // mostPasses is how many scans a JPEG may have. A progressive one has about ten
 // (common practice, no source). Each is a walk over all pixels, so that a small
 // file of many thousands would keep the decoder busy for hours.
-const mostPasses = 100
+const mostPasses = 40
 
 // passes counts the scans of a JPEG up to its end (ITU-T T.81 annex B: a marker
 // is FF and a byte that is neither 0, a stuffed FF, nor a restart, D0 to D7).

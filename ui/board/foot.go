@@ -15,6 +15,13 @@ func (b *Board) open() fyne.Size {
 	return fyne.NewSize(size.Width, max(size.Height-b.foot, 1))
 }
 
+// Say tells once more what the tool in hand has to say, after something else
+// had the line of hints.
+func (b *Board) Say() {
+	b.told = Status{}
+	b.tell()
+}
+
 // SetZones shows or hides rings, numbers and colours of zones.
 func (b *Board) SetZones(on bool) {
 	if b.noZones == on {

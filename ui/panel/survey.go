@@ -55,7 +55,7 @@ func nextSteps(f *form) {
 		"What is not known stays a finding.", func() bool { return !noLamp() && !noRun() && unsurveyed(s()) })
 	step("Click a finding to fly to it. Click anything on the plan to change it here, and open Working to see how its figures were reached.",
 		func() bool { return !noSupply() && !noLamp() && !noRun() })
-	step("Compare a known dimension with the plan, then tick it below.", func() bool { return !s().Plan.Checked })
+	step("Compare a known dimension with the plan, then tick it below.", func() bool { return !s().Plan.Checked && !s().Plan.Underlay.Check.Given() })
 }
 
 // unsurveyed reports whether nobody has said what protects a supply point.

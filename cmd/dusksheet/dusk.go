@@ -1,0 +1,78 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"duskwire/calc/light"
+	"duskwire/layout"
+	"duskwire/layout/file"
+	"duskwire/layout/output"
+)
+
+// night checks the words of lux and dusk.
+func (o options) night() error {
+	if o.command == "dusk" && !strings.EqualFold(filepath.Ext(o.out), ".png") {
+		return errors.New("dusk: expected --out night.png")
+	}
+	if o.command == "lux" {
+		if _, err := point(o.at); err != nil {
+			return err
+		}
+	}
+	if o.command != "lux" && o.at != "" {
+		return fmt.Errorf("--at: found with %s, expected only with lux", o.command)
+	}
+	if o.command != "dusk" && o.contours {
+		return fmt.Errorf("--contours: found with %s, expected only with dusk", o.command)
+	}
+	return nil
+}
+
+// point reads "x,y,z" in metres.
+func point(s string) (light.Vec, error) {
+	var v [3]float64
+	parts := strings.Split(s, ",")
+	for i, p := range parts {
+		n, err := strconv.ParseFloat(strings.TrimSpace(p), 64)
+		if i > 2 || err != nil || math.Abs(n) > 1e5 || math.IsNaN(n) {
+			parts = nil
+			break
+		}
+		v[i] = n
+	}
+	if len(parts) != 3 {
+		return light.Vec{}, fmt.Errorf("--at: found %q, expected three numbers x,y,z in metres", s)
+	}
+	return light.Vec{X: v[0], Y: v[1], Z: v[2]}, nil
+}
+
+// dusk draws the night plan in memory and then puts the whole of it into the
+// file, so that one that fails leaves an older one as it was.
+func dusk(o options, f *layout.Frame, w io.Writer) error {
+	var page bytes.Buffer
+	assumed, err := output.DuskOf(&page, f, o.contours)
+	if err != nil {
+		return err
+	}
+	if err := file.WriteFile(o.out, page.Bytes()); err != nil {
+		return err
+	}
+	if o.format == "json" {
+		return output.JSON(w, struct {
+			Picture string   `json:"picture"`
+			Assumed []string `json:"assumed"`
+		}{o.out, append([]string{}, assumed...)})
+	}
+	fmt.Fprintf(w, "night plan written to %s: impression, not a light measurement\n", output.OneLine(o.out))
+	for _, a := range assumed {
+		fmt.Fprintf(w, "  assumed: %s\n", output.OneLine(a))
+	}
+	return nil
+}

@@ -1,0 +1,104 @@
+package output
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strings"
+
+	"duskwire/calc/check"
+	"duskwire/calc/light"
+	"duskwire/layout"
+)
+
+// luxCaveat stands where figures of light are shown.
+const luxCaveat = "computed, photopic, direct light only; not a light measurement"
+
+// LuxReport is the light at one point and the lamps that give it.
+type LuxReport struct {
+	Heading
+	At          LuxPoint   `json:"at"`
+	Horizontal  float64    `json:"horizontal_lux"`
+	Vertical    LuxSides   `json:"vertical_lux"`
+	Kelvin      *float64   `json:"mixed_kelvin"`
+	Maintenance float64    `json:"maintenance_factor"`
+	Caveat      string     `json:"caveat"`
+	Lamps       []LuxShare `json:"from"`
+	Assumed     []string   `json:"assumed"`
+}
+
+// LuxPoint is a point in metres: right, up the sheet, above ground.
+type LuxPoint struct {
+	X float64 `json:"x_m"`
+	Y float64 `json:"y_m"`
+	Z float64 `json:"z_m"`
+}
+
+// LuxSides are upright surfaces by the way they face on the sheet.
+type LuxSides struct {
+	Up    float64 `json:"facing_up_sheet"`
+	Right float64 `json:"facing_right"`
+	Down  float64 `json:"facing_down_sheet"`
+	Left  float64 `json:"facing_left"`
+}
+
+// LuxShare is what one lamp gives on the horizontal.
+type LuxShare struct {
+	ID         string  `json:"id"`
+	Tag        string  `json:"tag"`
+	Horizontal float64 `json:"horizontal_lux"`
+	Output     float64 `json:"output_percent"`
+}
+
+// LuxOf returns the light of a frame at a point.
+func LuxOf(f *layout.Frame, rules *check.Rules, at light.Vec) (LuxReport, error) {
+	night, err := layout.NightOf(f)
+	if err != nil {
+		return LuxReport{}, err
+	}
+	round := func(v float64) float64 { return math.Round(v*1e4) / 1e4 }
+	lux := func(n light.Vec) float64 { return round(float64(night.Scene.At(at, n))) }
+	r := LuxReport{Heading: headingOf(f, rules), At: LuxPoint{at.X, at.Y, at.Z}, Horizontal: lux(light.Up),
+		Vertical:    LuxSides{lux(light.Vec{Y: 1}), lux(light.Vec{X: 1}), lux(light.Vec{Y: -1}), lux(light.Vec{X: -1})},
+		Maintenance: night.Maintenance, Caveat: luxCaveat, Lamps: []LuxShare{}, Assumed: night.Assumed}
+	if r.Assumed == nil {
+		r.Assumed = []string{}
+	}
+	var mix light.XYZ
+	for i, v := range night.Scene.Shares(at, light.Up) {
+		l := night.Scene.Lamp(i)
+		mix = mix.Add(light.Stimulus(l.White, float64(v)))
+		if round(float64(v)) > 0 {
+			r.Lamps = append(r.Lamps, LuxShare{l.ID, night.Lamps[i].Tag, round(float64(v)), math.Round(1e4*l.Share) / 100})
+		}
+	}
+	if x, y := mix.Chromaticity(); mix.Y > 0 {
+		k := math.Round(float64(light.Correlated(x, y)))
+		r.Kelvin = &k
+	}
+	return r, nil
+}
+
+// Text writes the report for reading.
+func (r LuxReport) Text(out io.Writer) error {
+	w := &strings.Builder{}
+	fmt.Fprintf(w, "%s\n%s\n\n", r.Scheme, r.Statement)
+	fmt.Fprintf(w, "At %g m, %g m, %g m above ground, maintained (factor %g): %s\n", r.At.X, r.At.Y, r.At.Z, r.Maintenance, r.Caveat)
+	fmt.Fprintf(w, "  horizontal %.2f lx\n", r.Horizontal)
+	v := r.Vertical
+	fmt.Fprintf(w, "  upright, facing up the sheet %.2f lx, right %.2f lx, down %.2f lx, left %.2f lx\n", v.Up, v.Right, v.Down, v.Left)
+	if r.Kelvin != nil {
+		fmt.Fprintf(w, "  mixed white about %.0f K\n", *r.Kelvin)
+	}
+	for _, l := range r.Lamps {
+		if l.Horizontal < 0.005 {
+			continue
+		}
+		fmt.Fprintf(w, "  from %s at %.0f %% output: %.2f lx\n", l.Tag, l.Output, l.Horizontal)
+	}
+	for _, a := range r.Assumed {
+		fmt.Fprintf(w, "  assumed: %s\n", a)
+	}
+	_, err := io.WriteString(printed{out}, w.String())
+	return err
+}

@@ -1,0 +1,59 @@
+package packs
+
+import (
+	"duskwire/layout/doc"
+	"duskwire/layout/scene"
+)
+
+// asBuilt is for writing down what was done otherwise.
+func (b *book) asBuilt(f *flow) {
+	f.para("Write every difference from the drawing into this list and keep it with the property. What is known already is printed. Cables in the ground and joints that nobody sees matter most.")
+	f.head("Runs")
+	t := &table{high: 5.8, columns: []column{{head: "Run"}, {head: "From, to", least: 18}, {head: "Cable", grow: 1}, {head: "Legs as designed", grow: 1.4}, {head: "Cut by design", unit: "m", anchor: scene.Right, least: 22}, {head: "As cut", unit: "m", least: 18}, {head: "Depth found, route, remarks", least: 58}}}
+	for i, r := range b.scheme.Runs.All() {
+		l := b.length(i)
+		cut, was := digits(float64(l.Cut), 1), ""
+		if r.Cut.Known {
+			cut, was = digits(ceilHalf(float64(l.Needed)), 1), digits(float64(l.Cut), 2)
+			if was != cut && absf(float64(l.Cut)-ceilHalf(float64(l.Needed))) > 0.05 {
+				was += " (" + signed(float64(l.Cut)-ceilHalf(float64(l.Needed))) + ")"
+			}
+		}
+		name := l.Name
+		if r.With != "" {
+			name, cut = "in the cable of "+doc.TagOf(b.scheme, r.With), "–"
+		}
+		t.add(l.Tag, l.From+", "+l.To, name, legsText(r), cut, was, "")
+	}
+	if len(t.rows) > 0 {
+		f.table(t)
+	}
+	f.head("Boxes, gear and sources")
+	p := &table{high: 5.8, columns: []column{{head: "Tag"}, {head: "What", grow: 1}}}
+	if b.fixed != nil {
+		p.columns = append(p.columns, column{head: "From F1", unit: "m", anchor: scene.Right, least: 15}, column{head: "From F2", unit: "m", anchor: scene.Right, least: 15})
+	}
+	p.columns = append(p.columns, column{head: "Height", anchor: scene.Right}, column{head: "Place, kind or fill as built, remarks", least: 100})
+	for _, s := range b.spots() {
+		e := doc.WithTag(b.scheme, s.name)
+		if s.number > 0 || e == nil || doc.KindOfEntity(e) == doc.LampKind {
+			continue
+		}
+		cells := []string{s.name, s.what}
+		if b.fixed != nil {
+			cells = append(cells, b.offsets(s)...)
+		}
+		p.add(append(cells, s.height, "")...)
+	}
+	if len(p.rows) > 0 {
+		f.table(p)
+	}
+	f.head("Further differences")
+	for range 6 {
+		f.room(8)
+		f.y += 7
+		f.line(thin, f.x, f.y, f.x+f.width, f.y)
+	}
+	f.gap(3)
+	f.findings("Decided against the rules", b.about(overruled))
+}

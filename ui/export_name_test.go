@@ -1,0 +1,18 @@
+package ui
+
+import "testing"
+
+func TestPlainName(t *testing.T) {
+	for title, want := range map[string]string{
+		"":                 "garden",
+		" … / ":            "garden",
+		"Rear garden":      "rear-garden",
+		"../etc: a\\b?":    "etc-a-b",
+		"Señor Ñ, plot 12": "señor-ñ-plot-12",
+		"aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa b": "aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa",
+	} {
+		if got := plainName(title); got != want {
+			t.Errorf("plainName(%q) = %q, want %q", title, got, want)
+		}
+	}
+}
