@@ -25,11 +25,11 @@ GO = $(eval GO := $$(shell .ci/go.sh))$(or $(GO),$(error no Go that is new enoug
 # Everything but the desktop program builds and tests without cgo.
 PURE = $$($(GO) list ./... | grep -v '/cmd/duskwire$$')
 
-.PHONY: help run build sheets test check unit e2e soak screenshot bench golden race clean packages test-packages
+.PHONY: help run build sheets test check unit e2e soak screenshot bench bench-board golden race clean packages test-packages
 
 help: ## List the targets
 	@echo "Duskwire: garden lighting on a scaled plan. Targets:"
-	@awk -F ':.*## ' '/^[a-z0-9-]+:.*## /{printf "  make %-10s %s\n", $$1, $$2}' Makefile
+	@awk -F ':.*## ' '/^[a-z0-9-]+:.*## /{printf "  make %-11s %s\n", $$1, $$2}' Makefile
 
 run: ## Install what is missing, build, open the window on the example
 	@if [ -z "$${DISPLAY:-}" ]; then \
@@ -76,7 +76,7 @@ unit: ## Tests of everything but the desktop program, without cgo
 	CGO_ENABLED=0 $(GO) test -tags $(TAGS) -timeout 20m $(PURE)
 
 e2e: test-packages build ## Drive the real window under Xvfb; leaves out/window.png
-	CGO_ENABLED=1 $(GO) vet -tags $(TAGS),e2e ./cmd/duskwire
+	CGO_ENABLED=1 $(GO) vet -tags $(TAGS),e2e ./cmd/duskwire ./.ci/benchboard
 	CGO_ENABLED=1 $(GO) run $(STATICCHECK) -tags $(TAGS),e2e ./cmd/duskwire
 	CGO_ENABLED=1 DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKSHEET_BIN=$(CURDIR)/$(BIN)/dusksheet DUSKWIRE_OUT=$(CURDIR)/$(OUT) \
 	  $(GO) test -tags $(TAGS),e2e -count=1 -timeout 10m ./cmd/duskwire
@@ -85,10 +85,10 @@ soak: test-packages build ## Random pointer and keys against the real window (SO
 	CGO_ENABLED=1 SOAK_SECONDS=$${SOAK_SECONDS:-600} DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKSHEET_BIN=$(CURDIR)/$(BIN)/dusksheet DUSKWIRE_OUT=$(CURDIR)/$(OUT) \
 	  $(GO) test -tags $(TAGS),e2e -count=1 -v -timeout 60m -run TestSoak ./cmd/duskwire
 
-screenshot: test-packages build ## Take the README's picture of the window anew
-	CGO_ENABLED=1 DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKWIRE_OUT=$(CURDIR)/$(OUT) \
-	  $(GO) test -tags $(TAGS),e2e -count=1 -timeout 10m -run 'TestExample/1$$' ./cmd/duskwire
-	cp $(OUT)/example.png assets/screenshots/window.png
+screenshot: test-packages build ## Take the README's pictures of the window anew
+	CGO_ENABLED=1 DUSKWIRE_SHOTS=1 DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKWIRE_OUT=$(CURDIR)/$(OUT)/screenshots \
+	  $(GO) test -tags $(TAGS),e2e -count=1 -timeout 10m -run 'TestScreenshots$$' ./cmd/duskwire
+	for f in $(OUT)/screenshots/window*.png; do convert $$f -strip +dither -colors 256 PNG8:assets/screenshots/$${f##*/}; done
 
 bench: test-packages ## Benchmarks; dusksheet beside ngspice, the sheet of lux beside a C loop
 	@mkdir -p $(BIN)
@@ -96,6 +96,11 @@ bench: test-packages ## Benchmarks; dusksheet beside ngspice, the sheet of lux b
 	CGO_ENABLED=0 $(GO) run -tags $(TAGS) ./.ci/bench $(BIN)/dusksheet
 	CGO_ENABLED=0 $(GO) run ./.ci/benchlight
 	CGO_ENABLED=0 $(GO) test -tags $(TAGS) -run '^$$' -bench . -benchmem $(PURE)
+
+bench-board: test-packages packages ## Frame times of the real window on 1,000 lamps, beside a bare window
+	@mkdir -p $(BIN)
+	CGO_ENABLED=1 $(GO) build -tags $(TAGS) -o $(BIN)/benchboard ./.ci/benchboard
+	$(BIN)/benchboard
 
 golden: ## Rewrite the expected files of the tests, then look at the difference
 	@for pkg in $$(grep -rl --include='*_test.go' 'flag.Bool("update"' cmd ui layout calc assets | xargs -r -n 1 dirname | sort -u | grep -v '^cmd/duskwire$$'); do \

@@ -137,7 +137,7 @@ func (w *Window) repeat() {
 	sh := w.ask("Repeat the selection", "Copies go on in a row at the spacing, in the direction given in degrees clockwise from up the sheet.", "Repeat",
 		func(s *sheet) []fyne.CanvasObject {
 			count, far = newSheetEntry(s, "3", "number of copies"), newSheetEntry(s, "1 m", "such as 1.5 m")
-			turn = newSheetEntry(s, "90", "degrees; 90 is to the right")
+			turn = newSheetEntry(s, "90°", "degrees; 90 is to the right")
 			return []fyne.CanvasObject{captionedRow("Copies", count.object()), captionedRow("Spacing", far.object()), captionedRow("Direction", turn.object())}
 		}, func() string {
 			n, err := strconv.Atoi(strings.TrimSpace(count.Text))

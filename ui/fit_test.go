@@ -15,6 +15,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"duskwire/layout/journal"
+	"duskwire/layout/tool"
 )
 
 // A window starts with 1280 by 800 pixels at most, whatever the scale, and takes
@@ -67,6 +68,14 @@ func TestWindowFolds(t *testing.T) {
 	}
 	if !w.tray.lean.bare() || !w.rightBox.Visible() {
 		t.Error("names in a narrow tray, or no panel")
+	}
+	w.take(tool.NameLamp)
+	if got := w.tray.lean.open1.Text; got != "Choices" {
+		t.Errorf("with a lamp in hand the bare tray offers %q, not what it can be set to", got)
+	}
+	w.take(tool.NameSelect)
+	if got := w.tray.lean.open1.Text; got != "Names" {
+		t.Errorf("with Select the bare tray offers %q", got)
 	}
 	w.tray.setOpen(true)
 	if w.tray.lean.bare() || w.rightBox.Visible() {

@@ -139,3 +139,15 @@ func TestF1FromEverywhere(t *testing.T) {
 		t.Error("? does nothing")
 	}
 }
+
+// TestKeysSayOnce: a line of the list does not say the name of a tool twice.
+func TestKeysSayOnce(t *testing.T) {
+	w := newRig(t, "townhouse.yaml").w
+	for _, g := range w.keyGroups() {
+		for _, l := range g.lines {
+			if name, says, ok := strings.Cut(l.What, ": "); ok && strings.HasPrefix(strings.ToLower(says), strings.ToLower(name)) {
+				t.Errorf("%s: %q", l.Keys, l.What)
+			}
+		}
+	}
+}

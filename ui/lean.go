@@ -32,6 +32,18 @@ func (l *lean) init(t *tray) {
 	}
 }
 
+// offer says what the button below the drawings opens: what the tool in hand
+// can be set to would else be looked for in vain.
+func (l *lean) offer(choices bool) {
+	text := "Names"
+	if choices {
+		text = "Choices"
+	}
+	if l.open1.Text != text {
+		l.open1.SetText(text)
+	}
+}
+
 // bare reports whether the drawings stand alone.
 func (l *lean) bare() bool { return l.narrow && !l.open }
 
@@ -73,6 +85,7 @@ func (t *tray) setOpen(open bool) {
 		if t.resized != nil {
 			t.resized()
 		}
+		t.reveal() // what the button said it opens
 	}
 }
 

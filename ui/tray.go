@@ -96,6 +96,7 @@ func (t *tray) show(name string) {
 		b.setOn(n == name)
 	}
 	t.below.Objects = nil
+	t.lean.offer(t.choices[name] != nil)
 	if c := t.choices[name]; c != nil {
 		t.below.Objects = []fyne.CanvasObject{c.box}
 	}

@@ -116,6 +116,12 @@ func (d *Distribution) share(p int) float64 {
 // Rotational reports whether all planes are alike, so that spin does nothing.
 func (d *Distribution) Rotational() bool { return len(d.c) == 1 }
 
+// Angles returns the knots of the table in degrees: planes C, 0 to 360 or 0
+// alone, and angles γ. They are the caller's own.
+func (d *Distribution) Angles() (c, gamma []float64) {
+	return append([]float64(nil), d.c...), append([]float64(nil), d.gamma...)
+}
+
 // Intensity returns the intensity at plane c and angle gamma, both in degrees.
 // c counts round the circle; gamma beyond the table gives 0.
 func (d *Distribution) Intensity(c, gamma float64) q.Candela {

@@ -62,6 +62,7 @@ func TestSymmetries(t *testing.T) {
 		for at := 0.0; at < 360; at += 15 {
 			for g := 0.0; g <= 180; g += 10 {
 				near(t, fmt.Sprintf("symmetry %d, C %g, γ %g", c.sym, at, g), float64(p.Dist.Intensity(at, g)), 2*light(at, g), 1e-4)
+				near(t, fmt.Sprintf("symmetry %d, between C %g and the next, γ %g", c.sym, at, g), float64(p.Dist.Intensity(at+7.5, g)), light(at, g)+light(at+15, g), 1e-4)
 			}
 		}
 		if !p.Absolute || p.Watts.Value != 25 || p.White.Value != 2700 {

@@ -117,6 +117,15 @@ func (s *Sheet) Fill() {
 	}
 }
 
+// Hold works out the light of lamp i alone, so that the Exchange that follows
+// costs half: for the start of a gesture.
+func (s *Sheet) Hold(i int) {
+	if m := &s.moved; m.units == nil || m.lamp != i {
+		s.moved = moved{lamp: i, units: make([]int64, s.grid.W*s.grid.H)}
+		s.all(&s.scene.lamps[i], m.units)
+	}
+}
+
 // Exchange puts lamp i elsewhere or makes it another: what the old one gave is
 // taken off and the new one's light added. The result is that of a whole new
 // sheet, unit for unit.
@@ -126,11 +135,8 @@ func (s *Sheet) Exchange(i int, to Lamp) error {
 		return err
 	}
 	old, made := &s.scene.lamps[i], &next.lamps[i]
+	s.Hold(i)
 	m := &s.moved
-	if m.units == nil || m.lamp != i {
-		s.moved = moved{lamp: i, units: make([]int64, s.grid.W*s.grid.H)}
-		s.all(old, m.units)
-	}
 	from, into := s.layer(old.White).units, s.layer(made.White).units
 	for k, u := range m.units {
 		from[k] -= u

@@ -278,6 +278,12 @@ func TestPicture(t *testing.T) {
 	}
 	white := Night.Develop(Stimulus(6500, 100), RGB{0.5, 0.5, 0.5})
 	near(t, "100 lx on 0.5", white.luminance(), 1, 0.06)
+	// 5 lx on 0.5 is a twentieth of white: L_s = 12/20, by the curve 0.3766.
+	c5 := Night.Develop(Stimulus(6500, 5), RGB{0.5, 0.5, 0.5})
+	for i, v := range c5 {
+		c5[i] = math.Pow((v+0.055)/1.055, 2.4) // sRGB decoded
+	}
+	near(t, "5 lx on 0.5", c5.luminance(), 0.6*(1+0.6/144)/1.6, 1e-4)
 	sum := 0.0
 	for i := 0; i < 64; i++ {
 		sum += dither(i%8, i/8)

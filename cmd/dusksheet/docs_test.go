@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"reflect"
@@ -10,8 +11,10 @@ import (
 
 	"duskwire/assets"
 	"duskwire/calc/check"
+	"duskwire/layout"
 	"duskwire/layout/file"
 	"duskwire/layout/output"
+	"duskwire/layout/packs"
 )
 
 // The pages that people read are held to what the program does.
@@ -57,10 +60,36 @@ func TestReadmeScheme(t *testing.T) {
 // TestReadmeKeys looks for every JSON key of the reports in the README.
 func TestReadmeKeys(t *testing.T) {
 	text := page(t, "README.md")
-	for _, report := range []any{output.FindingsReport{}, output.ReadingsReport{}, output.LengthsReport{}, output.LuxReport{}} {
+	for _, report := range []any{output.FindingsReport{}, output.ReadingsReport{}, output.LengthsReport{}, output.LuxReport{}, dataReport{}} {
 		for _, key := range jsonKeys(reflect.TypeOf(report)) {
 			if !regexp.MustCompile("[`.]" + key + "\\b").MatchString(text) {
 				t.Errorf("README.md does not explain the key %s of %T", key, report)
+			}
+		}
+	}
+}
+
+// TestReadmeData looks for every file and every column of data in the README.
+func TestReadmeData(t *testing.T) {
+	text := page(t, "README.md")
+	scheme, stock, rules, err := file.Open(example, "", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := layout.NewDesk(stock, rules, scheme, example).Frame()
+	files, err := packs.DataFiles(context.Background(), packs.Input{Frame: f, Rules: output.RulesOf(rules, scheme)}, output.LeastWide)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, d := range files {
+		words := []string{d.Name}
+		if strings.HasSuffix(d.Name, ".csv") {
+			head, _, _ := strings.Cut(string(d.Data), "\r\n")
+			words = append(words, strings.Split(head, ",")...)
+		}
+		for _, word := range words {
+			if !regexp.MustCompile("[`.]" + regexp.QuoteMeta(word) + "\\b").MatchString(text) {
+				t.Errorf("README.md does not explain %s of %s", word, d.Name)
 			}
 		}
 	}

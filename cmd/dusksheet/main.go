@@ -41,14 +41,19 @@ const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
                             the light at a point and the lamps that give it
   dusksheet dusk     FILE --out night.png [--contours]
                             the plan at night, with lines of equal lux
+  dusksheet packs    FILE --out FOLDER
+                            client, site and test pack as PDF
+  dusksheet data     FILE --out FOLDER [--width PIXELS]
+                            plan.dxf, .svg, .png; lists as .csv; data.xlsx
 
   --format text|json   of what is printed (text)
   --out FILE           of picture; its ending chooses the kind. Of dusk the PNG, of
-                       packs the folder
+                       packs and data the folder
   --at x,y,z           of lux: metres right, up the sheet, above ground
   --view plan|circuit|dig   of picture (plan)
   --stock FILE         a stock book of your own, laid over the shipped one
   --rules FILE         a rule set of your own, beside the shipped ones
+  --width PIXELS       of data: of plan.png (2400)
   --pack LIST          of packs: client, site, test with commas between (all)
   --date YYYY-MM-DD    printed on the picture and on every page
 
@@ -63,6 +68,7 @@ type options struct {
 	date, view, pack          string
 	at                        string
 	contours                  bool
+	width                     int
 }
 
 // thrift is the memory below which the collector does nothing: one command is
@@ -120,6 +126,7 @@ func parse(args []string) (options, error) {
 	fs.StringVar(&o.view, "view", "", "")
 	fs.StringVar(&o.pack, "pack", "", "")
 	fs.StringVar(&o.at, "at", "", "")
+	fs.IntVar(&o.width, "width", 0, "")
 	fs.BoolVar(&o.contours, "contours", false, "")
 	var words []string
 	for {
@@ -151,8 +158,11 @@ func parse(args []string) (options, error) {
 	if err := o.night(); err != nil {
 		return o, err
 	}
-	if o.command != "picture" && o.command != "packs" && (o.out != "" && o.command != "dusk" || o.date != "") {
-		return o, fmt.Errorf("--out and --date: found with %s, expected only with picture or packs", o.command)
+	if err := o.data(); err != nil {
+		return o, err
+	}
+	if o.command != "picture" && o.command != "packs" && o.command != "data" && (o.out != "" && o.command != "dusk" || o.date != "") {
+		return o, fmt.Errorf("--out and --date: found with %s, expected only with picture, packs or data", o.command)
 	}
 	if o.command != "picture" && o.view != "" {
 		return o, fmt.Errorf("--view: found with %s, expected only with picture", o.command)
@@ -195,6 +205,8 @@ func write(o options, desk *layout.Desk, w io.Writer) error {
 		return picture(o, f, rules.Name, w)
 	case "packs":
 		return writePacks(o, f, rules, w)
+	case "data":
+		return writeData(o, f, rules, w)
 	case "dusk":
 		return dusk(o, f, w)
 	case "lux":
@@ -206,7 +218,7 @@ func write(o options, desk *layout.Desk, w io.Writer) error {
 			return err
 		}
 	default:
-		return fmt.Errorf("found command %q, expected findings, readings, lengths, picture, lux, dusk or packs", o.command)
+		return fmt.Errorf("found command %q, expected findings, readings, lengths, picture, lux, dusk, packs or data", o.command)
 	}
 	if o.format == "json" {
 		return output.JSON(w, r)

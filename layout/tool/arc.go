@@ -27,7 +27,7 @@ func NewArc(d *Defaults) Tool { return arcing{layout: layout{set: d, name: "Arc"
 func (arcing) Name() string { return NameArc }
 
 func (t arcing) hint() string {
-	steps := []string{"Click where the arc of lamps starts", "Click a point on the arc", "Click where the arc ends"}
+	steps := []string{"Click where the arc starts", "Click a point on the arc", "Click where the arc ends"}
 	other := "; O: by its centre"
 	if t.centred {
 		steps = []string{"Click the centre of the arc", "Click where the arc starts, or type radius<angle and Return", "Click the direction in which it ends, clockwise"}

@@ -28,7 +28,7 @@ func (t rowing) hint() string {
 	if t.begun {
 		return "Click where the row ends" + seriesHint(t.set) + "; Esc takes the start back"
 	}
-	return "Click where the row of lamps starts" + seriesHint(t.set) + "; Esc goes back to Select"
+	return "Click where the row starts" + seriesHint(t.set) + "; Esc goes back to Select"
 }
 
 // Handle implements Tool.

@@ -183,13 +183,13 @@ func typing(d *Defaults, typed entry, e Event) (next entry, refused string, ok b
 
 // seriesHint ends the hint of both tools.
 func seriesHint(d *Defaults) string {
-	with := "W joins them with runs"
+	with := "W joins them"
 	if d.Series.WithRun {
-		with = "joined with runs, W leaves them alone"
+		with = "joined by runs, W leaves them alone"
 	}
 	n := fmt.Sprintf("%d lamps", d.Series.Number())
 	if d.Series.Spacing > 0 {
 		n = "one every " + doc.Written(d.Series.Spacing)
 	}
-	return "; " + n + ": type another number or a spacing and Return; " + with
+	return "; " + n + ", or type a number or spacing and Return; " + with
 }

@@ -27,6 +27,7 @@ type base struct {
 	stale  bool
 	dpp    float64      // device pixels per unit, from the last paint
 	shown  fyne.Size    // of the board
+	room   float32      // how far the image reaches beyond it
 	lay    doc.Underlay // picture under the plan, as drawn
 	draws  int          // how often it was drawn, for tests
 }
@@ -37,17 +38,26 @@ func (s *base) init(b *Board) {
 	s.raster.ScaleMode = canvas.ImageScalePixels
 }
 
-// resize fits the image to the board.
-func (s *base) resize(size fyne.Size) {
-	s.raster.Resize(fyne.NewSize(size.Width+2*margin, size.Height+2*margin))
-	s.redraw()
-}
-
 // redraw has the image drawn for the present view at the next paint.
 func (s *base) redraw() {
-	s.view = s.board.view.panned(margin, margin)
-	s.raster.Move(fyne.NewPos(-margin, -margin))
+	s.redrawWith(margin)
+}
+
+// redrawBare is redraw for a view that will not stay, without the margin: the
+// wheel asks for one picture after the other, and a third less of each is to be
+// drawn.
+func (s *base) redrawBare() { s.redrawWith(0) }
+
+func (s *base) redrawWith(room float32) {
+	s.room = room
+	s.view = s.board.view.panned(float64(room), float64(room))
+	s.raster.Move(fyne.NewPos(-room, -room))
 	s.stale = true
+	size := s.shown.AddWidthHeight(2*room, 2*room)
+	if s.shown.Width > 0 && s.raster.Size() != size {
+		s.raster.Resize(size) // refreshes
+		return
+	}
 	s.raster.Refresh() // of several in one tick Fyne makes one
 }
 
@@ -55,7 +65,7 @@ func (s *base) redraw() {
 // stays sharp, and has it redrawn when its margin is used up.
 func (s *base) follow() {
 	at := s.board.view.at(s.view.origin)
-	if math.Abs(float64(at.X)+margin) > margin || math.Abs(float64(at.Y)+margin) > margin {
+	if room := float64(s.room); math.Abs(float64(at.X)+room) > room || math.Abs(float64(at.Y)+room) > room {
 		s.redraw()
 		return
 	}
@@ -63,7 +73,7 @@ func (s *base) follow() {
 }
 
 // moved reports whether the image is away from where it was drawn for.
-func (s *base) moved() bool { return s.raster.Position() != fyne.NewPos(-margin, -margin) }
+func (s *base) moved() bool { return s.raster.Position() != fyne.NewPos(-s.room, -s.room) }
 
 func (s *base) whole(x float32) float32 {
 	return float32(math.Round(float64(x)*s.dpp) / s.dpp)

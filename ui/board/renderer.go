@@ -53,7 +53,7 @@ func (b *Board) resized(size fyne.Size) {
 	old := b.base.shown
 	b.base.shown = size
 	b.view = b.view.panned(float64(size.Width-old.Width)/2, float64(size.Height-old.Height)/2)
-	b.base.resize(size)
+	b.base.redraw()
 	if b.fit {
 		b.ZoomFit()
 	}

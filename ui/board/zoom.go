@@ -86,7 +86,9 @@ func (b *Board) middle() fyne.Position {
 
 func (b *Board) zoom(at fyne.Position, factor float64) {
 	b.fit = false
-	b.look(b.view.zoomed(at, factor))
+	b.view = b.view.zoomed(at, factor)
+	b.base.redrawBare()
+	b.viewed()
 	if b.in.held == holdLeft {
 		// The pointer is over another place now.
 		b.send(tool.Event{Kind: tool.Move, Button: tool.LeftButton, Mods: b.modifiers()})
@@ -97,6 +99,11 @@ func (b *Board) zoom(at fyne.Position, factor float64) {
 func (b *Board) look(v view) {
 	b.view = v
 	b.base.redraw()
+	b.viewed()
+}
+
+// viewed shows what lies over the base in a view that has changed.
+func (b *Board) viewed() {
 	b.showLive()
 	b.showOver()
 	b.tell()
