@@ -122,9 +122,6 @@ func (p *points) point(number int) doc.Entity {
 	return p.all[number]
 }
 
-// at returns the point with an id, nil for none.
-func (p *points) at(id doc.ID) doc.Entity { return p.point(p.number(id)) }
-
 // runBefore returns the number that run i had in the scheme before, -1 when it
 // was not there.
 func (p *points) runBefore(i int, before *points) int {
