@@ -4,7 +4,7 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"io/fs"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -16,11 +16,9 @@ import (
 func asked(t *testing.T) map[rune]token.Position {
 	t.Helper()
 	set := token.NewFileSet()
-	pkgs, err := parser.ParseDir(set, ".", func(i fs.FileInfo) bool {
-		return !strings.HasSuffix(i.Name(), "_test.go") && i.Name() != "typed.go" // numbers are one line of the list
-	}, 0)
-	if err != nil {
-		t.Fatal(err)
+	names, err := filepath.Glob("*.go")
+	if err != nil || len(names) == 0 {
+		t.Fatal(names, err)
 	}
 	out := map[rune]token.Position{}
 	add := func(e ast.Expr) {
@@ -31,7 +29,14 @@ func asked(t *testing.T) map[rune]token.Position {
 			}
 		}
 	}
-	for _, f := range pkgs["tool"].Files {
+	for _, name := range names {
+		if strings.HasSuffix(name, "_test.go") || name == "typed.go" { // numbers are one line of the list
+			continue
+		}
+		f, err := parser.ParseFile(set, name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
 		ast.Inspect(f, func(n ast.Node) bool {
 			switch n := n.(type) {
 			case *ast.CaseClause:
