@@ -98,9 +98,9 @@ const (
 )
 
 // Cures tries ways out of a finding of the frame and returns those that help,
-// best first: those that hold before those that only help, those that bring no
-// new Stop, those without a thicker cable, those that leave less to be asked,
-// those that can be applied at once, and then those that need less cable
+// best first: deleting last, those that hold before those that only help, those
+// that bring no new Stop, those without a thicker cable, those that leave less
+// to be asked, those that can be applied at once, and then those that need less cable
 // (trade notes, scenario 2: moving the source comes before any thicker cable).
 // Each is evaluated as a whole scheme, so this is asked for the one finding
 // that someone looks at and not for every frame. It only reads the frame. When
@@ -134,14 +134,14 @@ func Cures(ctx context.Context, f *Frame, fd finding.Finding) []Cure {
 // better orders two cures; see Cures.
 func better(a, b *Cure) bool {
 	switch {
+	case deletes(a) != deletes(b): // whatever else they bring
+		return !deletes(a)
 	case a.Holds != b.Holds:
 		return a.Holds
 	case !a.Holds && a.use != b.use:
 		return a.use < b.use
 	case (a.worse > 0) != (b.worse > 0):
 		return a.worse == 0
-	case (a.order == orderLast) != (b.order == orderLast): // deleting comes last
-		return b.order == orderLast
 	case a.thicker != b.thicker:
 		return !a.thicker
 	case (a.Operation == nil) != (b.Operation == nil):
@@ -152,6 +152,13 @@ func better(a, b *Cure) bool {
 		return a.order < b.order
 	}
 	return a.Bought() < b.Bought()
+}
+
+// deletes reports whether a cure takes out what was drawn: nobody wants that who
+// can draw what is missing.
+func deletes(c *Cure) bool {
+	_, ok := c.Operation.(edit.Delete)
+	return ok
 }
 
 // Untried returns the remedies of a finding that stand beside its cures: all

@@ -364,6 +364,26 @@ func TestWaysOut(t *testing.T) {
 	}
 }
 
+// TestDeletingRanksLast: a lamp so far away that a run to it brings a new Stop
+// can still be joined; taking it out is not offered first.
+func TestDeletingRanksLast(t *testing.T) {
+	d := scenario(t, gateFile)
+	put(&doc.Lamp{ID: "L3", Stock: "pillar-12w", Place: doc.Place{At: geom.Pt(3000, 50)}})(t, d)
+	cs := cures(d.Frame(), findingOf(t, d.Frame(), "CIR-01"))
+	_, draw := cureLike(cs, "draw a run to L3")
+	_, remove := cureLike(cs, "delete L3")
+	if draw < 0 || remove < draw || remove != len(cs)-1 {
+		t.Fatalf("drawing is number %d, deleting %d of %d", draw+1, remove+1, len(cs))
+	}
+	stop := false
+	for _, f := range cs[draw].Brings {
+		stop = stop || f.Level == finding.Stop
+	}
+	if !stop {
+		t.Errorf("the run brings no Stop, so that the test shows nothing: %q", cs[draw].Then)
+	}
+}
+
 // TestMovedSourceTakesACableThatSuits: the lead of the source is flex, clipped;
 // taken along the buried way of the border it would bring DIG-03 or CAP-03, so
 // a cable that may lie there goes with the move.

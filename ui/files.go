@@ -11,6 +11,8 @@ import (
 
 	"duskwire/layout"
 	"duskwire/layout/doc"
+	"duskwire/layout/file"
+	"duskwire/layout/journal"
 )
 
 // fileEnding is the ending of scheme files.
@@ -51,8 +53,10 @@ func (w *Window) load(path string) {
 // bring reads a scheme and works it out in a worker, then puts it on the desk.
 func (w *Window) bring(title, path string, read func() (*doc.Scheme, error), failed string) {
 	prepare, before := w.desk.Preparer(), w.desk.Frame().Scheme
+	mark := "" // set by the worker before anybody looks at it
 	RunTask(w.bridge, Task{Key: workLoad, Title: title}, func(ctx context.Context, report Report) (*layout.Prepared, error) {
 		report(0.1, stepReading)
+		mark = FileMark(path) // before it is read: a change in between is then asked about
 		s, err := read()
 		if err == nil {
 			err = ctx.Err()
@@ -69,6 +73,7 @@ func (w *Window) bring(title, path string, read func() (*doc.Scheme, error), fai
 		}
 		put := func() {
 			w.putPrepared(p)
+			w.disk = onDisk{path: path, hash: mark}
 			w.opened(path)
 		}
 		if f := w.desk.Frame(); f.Unsaved && f.Scheme != before {
@@ -96,6 +101,8 @@ func (w *Window) putPrepared(p *layout.Prepared) {
 	w.plan.Select()
 	w.steps.box.Hide()
 	w.circuit.Fresh()
+	w.disk = onDisk{}
+	w.puts++
 	w.desk.Put(p)
 	w.plan.ZoomFit()
 	w.focusPlan()
@@ -130,34 +137,72 @@ func (w *Window) settle() {
 // stay unsaved; when something waits for a saved scheme they are written too.
 // Only one file is written at a time: what is asked for during that comes next.
 func (w *Window) write(path string, then func()) {
+	puts := w.puts
 	if w.bridge.Busy(workSave) {
-		w.saveNext = func() { w.write(path, then) }
+		w.saveNext = func() {
+			if puts == w.puts {
+				w.write(path, then)
+			}
+		}
 		return
 	}
-	scheme, save := w.desk.Frame().Scheme, w.cfg.Save
-	RunTask(w.bridge, Task{Key: workSave, Title: "Saving " + filepath.Base(path), Whole: true}, func(ctx context.Context, report Report) (struct{}, error) {
+	scheme, save, disk := w.desk.Frame().Scheme, w.cfg.Save, w.disk
+	RunTask(w.bridge, Task{Key: workSave, Title: "Saving " + filepath.Base(path), Whole: true}, func(ctx context.Context, report Report) (onDisk, error) {
 		if err := ctx.Err(); err != nil {
-			return struct{}{}, err
+			return onDisk{}, err
 		}
 		report(-1, "writing")
-		return struct{}{}, save(path, scheme)
-	}, func(_ struct{}, err error) { w.written(scheme, path, err, then) })
+		text, err := file.SchemeText(path, scheme)
+		if err == nil {
+			err = disk.guard(path, text)
+		}
+		if err != nil {
+			return onDisk{}, err
+		}
+		return onDisk{path: path, hash: journal.Hash(text)}, save(path, scheme)
+	}, func(now onDisk, err error) {
+		if puts != w.puts {
+			w.writtenLate(path, err)
+			return
+		}
+		w.written(scheme, now, err, then)
+	})
 }
 
-// written goes on after a save.
-func (w *Window) written(scheme *doc.Scheme, path string, err error, then func()) {
+// writtenLate goes on after a save of what is no longer on the desk: the scheme
+// that is there now must not take over its file.
+func (w *Window) writtenLate(path string, err error) {
 	next := w.saveNext
 	w.saveNext = nil
 	if err != nil {
-		if errors.Is(err, context.Canceled) {
-			w.status.SetHint("Cancelled: the scheme was not saved", true)
-		} else {
-			w.fail("The scheme could not be saved", err)
-		}
+		w.fail(filepath.Base(path)+" was not saved", err)
 	} else {
-		w.desk.Saved(scheme, path)
 		w.status.SetHint("Saved "+filepath.Base(path), false)
-		w.opened(path)
+	}
+	if next != nil {
+		next()
+	}
+}
+
+// written goes on after a save; now is what the file holds then.
+func (w *Window) written(scheme *doc.Scheme, now onDisk, err error, then func()) {
+	next := w.saveNext
+	w.saveNext = nil
+	var held *otherHands
+	switch {
+	case err == nil:
+		w.disk = now
+		w.desk.Saved(scheme, now.path)
+		w.status.SetHint("Saved "+filepath.Base(now.path), false)
+		w.opened(now.path)
+	case errors.As(err, &held):
+		if next == nil { // else the next save asks
+			w.askOver(held, then)
+		}
+	case errors.Is(err, context.Canceled):
+		w.status.SetHint("Cancelled: the scheme was not saved", true)
+	default:
+		w.fail("The scheme could not be saved", err)
 	}
 	if next != nil {
 		next()

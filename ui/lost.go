@@ -18,6 +18,7 @@ import (
 type foundAgain struct {
 	lost    []*journal.Lost
 	since   []string // of each: what was done with its file later, "" for nothing
+	marks   []string // of each: what its file held before the work, "" when that is gone
 	skipped []error
 }
 
@@ -98,21 +99,23 @@ func lookForLost(state string) foundAgain {
 	lost, skipped := journal.Find(state)
 	out := foundAgain{skipped: skipped}
 	for _, l := range lost {
-		since := ""
+		since, mark := "", ""
 		if l.Path != "" {
 			data, info, err := fileNow(l.Path)
 			switch {
 			case err != nil:
 				since = "The file " + l.Path + " cannot be read now; saving makes it anew."
-			case journal.Hash(data) == l.Hash:
+			case l.SavedAs(data):
 				l.Discard()
 				continue
 			case info.ModTime().After(l.Time):
 				since = "Its file was written since, at " + journal.When(info.ModTime(), time.Now()) +
-					". Saving this work replaces that."
+					". You are asked before this work is saved over that."
+			default:
+				mark = journal.Hash(data)
 			}
 		}
-		out.lost, out.since = append(out.lost, l), append(out.since, since)
+		out.lost, out.since, out.marks = append(out.lost, l), append(out.since, since), append(out.marks, mark)
 	}
 	return out
 }
@@ -137,7 +140,7 @@ func fileNow(path string) ([]byte, os.FileInfo, error) {
 // offer asks what becomes of the newest of the lost work, then of the next.
 func (w *Window) offer(f foundAgain) {
 	l := f.lost[0]
-	rest := foundAgain{lost: f.lost[1:], since: f.since[1:]}
+	rest := foundAgain{lost: f.lost[1:], since: f.since[1:], marks: f.marks[1:]}
 	later := func(list []*journal.Lost) {
 		for _, l := range list {
 			l.Later()
@@ -168,14 +171,14 @@ func (w *Window) offer(f foundAgain) {
 		}},
 		answer{text: "Open it", main: true, then: func() {
 			later(rest.lost)
-			w.keepWorkOr(func() { w.adopt(l) }, l.Later)
+			w.keepWorkOr(func() { w.adopt(l, f.marks[0]) }, l.Later)
 		}})
 	s.focus(s.buttons[2])
 }
 
 // adopt puts lost work on the desk, as unsaved. Its old keeping stays until
-// this window keeps it.
-func (w *Window) adopt(l *journal.Lost) {
+// this window keeps it. mark is what its file held before.
+func (w *Window) adopt(l *journal.Lost, mark string) {
 	prepare, read := w.desk.Preparer(), w.cfg.Read
 	RunTask(w.bridge, Task{Key: workLoad, Title: "Opening " + l.Name()}, func(ctx context.Context, report Report) (*layout.Prepared, error) {
 		s, err := read(l.Name(), l.Text)
@@ -193,6 +196,7 @@ func (w *Window) adopt(l *journal.Lost) {
 		w.dropAdopted()
 		w.adopted, w.adoptedAt = l, time.Now()
 		w.putPrepared(p)
+		w.disk = onDisk{path: l.Path, hash: mark}
 		w.status.SetHint("This work is open again and not saved yet", false)
 	})
 }

@@ -141,6 +141,7 @@ func TestSavedWorkIsNotOffered(t *testing.T) {
 	r.menu("Save")
 	r.until("the journal to be empty", func() bool { return work(state) == 0 })
 	r.w.journal.Close()
+	r.w.rememberShape() // waits for what the save remembers in the folder
 	if f := lookForLost(crashed); len(f.lost) != 0 || len(f.skipped) != 0 {
 		t.Errorf("offered %+v, %v", f.lost, f.skipped)
 	}

@@ -36,6 +36,9 @@ type Config struct {
 	Load    func(path string) (*doc.Scheme, error)
 	Save    func(path string, s *doc.Scheme) error
 	Example func() (*doc.Scheme, error)
+	// Mark is the FileMark of the desk's file, taken before it was read; "" when
+	// not known.
+	Mark string
 	// Read reads the text of a scheme that was kept by the journal; name is what
 	// errors call it.
 	Read func(name string, text []byte) (*doc.Scheme, error)
@@ -96,6 +99,8 @@ type Window struct {
 	memory     journal.Memory
 	missing    map[string]bool // recent files that are gone
 	saveNext   func()          // a save that was asked for during another
+	disk       onDisk          // the scheme's file as this window left it
+	puts       int             // schemes put on the desk so far
 
 	tips     *panel.Tips
 	tabBar   *panel.TabBar
@@ -116,6 +121,9 @@ func New(cfg Config) *Window {
 	}
 	memory := recall(&cfg)
 	w := &Window{cfg: cfg, memory: memory, desk: cfg.Desk, bridge: NewBridge(cfg.Post), theme: NewTheme(cfg.Dark), defaults: tool.NewDefaults()}
+	if cfg.Mark != "" {
+		w.disk = onDisk{path: cfg.Desk.Frame().Path, hash: cfg.Mark}
+	}
 	cfg.App.Settings().SetTheme(w.theme)
 	if cfg.Post == nil {
 		w.pace.later = func(d time.Duration, f func()) { w.bridge.later(d, func() { w.bridge.Tell(f) }) }

@@ -56,23 +56,24 @@ func run(args []string, out, errs io.Writer) int {
 		return 2
 	}
 	path := flags.Arg(0)
+	mark := ui.FileMark(path)
 	scheme, err := read.Load(path)
 	if err != nil {
 		fmt.Fprintln(errs, "duskwire:", err)
 		return 2
 	}
-	open(layout.NewDesk(read.Stock, read.Rules, scheme, path), read, out)
+	open(layout.NewDesk(read.Stock, read.Rules, scheme, path), mark, read, out)
 	return 0
 }
 
 // open shows the window until the program is closed.
-func open(desk *layout.Desk, read *file.Reader, out io.Writer) {
+func open(desk *layout.Desk, mark string, read *file.Reader, out io.Writer) {
 	app.SetMetadata(fyne.AppMetadata{
 		ID: "duskwire", Name: ui.ProgramName, Version: "0.1.0", Migrations: map[string]bool{"fyneDo": true},
 	})
 	a := app.NewWithID("duskwire")
 	w := ui.New(ui.Config{
-		App: a, Desk: desk, Version: version,
+		App: a, Desk: desk, Mark: mark, Version: version,
 		Load: read.Load, Save: file.SaveScheme, Example: read.Example,
 		Read: read.Text, State: state(),
 		Welcome: os.Getenv("DUSKWIRE_NO_WELCOME") == "",

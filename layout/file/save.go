@@ -110,11 +110,7 @@ func (q quiet) Unwrap() error { return q.err }
 // the permissions of the old. The picture under the plan is named from the
 // folder of the file.
 func SaveScheme(path string, s *doc.Scheme) error {
-	s, err := relative(path, s)
-	if err != nil {
-		return told("save", path, err)
-	}
-	data, err := WriteScheme(s)
+	data, err := SchemeText(path, s)
 	if err != nil {
 		return err
 	}
@@ -122,6 +118,34 @@ func SaveScheme(path string, s *doc.Scheme) error {
 		return told("save", path, err)
 	}
 	return nil
+}
+
+// SchemeText returns what SaveScheme writes to the path. It differs from
+// WriteScheme in the name of the picture under the plan.
+func SchemeText(path string, s *doc.Scheme) ([]byte, error) {
+	s, err := relative(path, s)
+	if err != nil {
+		return nil, told("save", path, err)
+	}
+	return WriteScheme(s)
+}
+
+// KeepCopy writes data, which is what the file at the path holds, to the name
+// as, with the permissions of the file.
+func KeepCopy(path, as string, data []byte) error {
+	_, mode, _, err := targetOf(path)
+	if err != nil {
+		return told("keep", path, err)
+	}
+	name, err := writeTemporary(filepath.Dir(as), filepath.Base(as), data, mode)
+	if err != nil {
+		return told("keep", as, err)
+	}
+	if err := os.Rename(name, as); err != nil {
+		os.Remove(name)
+		return told("keep", as, err)
+	}
+	return syncFolder(filepath.Dir(as))
 }
 
 // WriteFile puts data into the file at the path as SaveScheme does, but keeps

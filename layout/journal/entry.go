@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"duskwire/layout/doc"
+	"duskwire/layout/file"
 )
 
 // Entry says what a kept state is.
@@ -24,6 +25,9 @@ type Entry struct {
 	PID   int       `json:"pid"`
 	Hash  string    `json:"sha256"` // of the scheme's text
 	Bytes int       `json:"bytes"`  // of the same
+	// Saved is the hash of what saving to Path writes, where that is another text:
+	// a file names its picture from its own folder. "" otherwise.
+	Saved string `json:"saved_sha256,omitempty"`
 }
 
 const (
@@ -32,10 +36,22 @@ const (
 )
 
 func entryOf(s *doc.Scheme, path string, text []byte, at time.Time) Entry {
-	return Entry{
+	e := Entry{
 		Form: form, Path: path, Title: s.Title, Lamps: s.Lamps.Len(), Time: at, PID: os.Getpid(),
 		Hash: Hash(text), Bytes: len(text),
 	}
+	if path != "" && s.Plan.Underlay.File != "" {
+		if saved, err := file.SchemeText(path, s); err == nil {
+			e.Saved = Hash(saved)
+		}
+	}
+	return e
+}
+
+// SavedAs reports whether a scheme file with this text holds the work.
+func (e Entry) SavedAs(text []byte) bool {
+	h := Hash(text)
+	return h == e.Hash || h == e.Saved
 }
 
 // Hash names the text of a scheme.

@@ -21,6 +21,7 @@ type subject struct {
 	desk    Desk
 	frame   *layout.Frame
 	id      doc.ID
+	ids     []doc.ID                // the things shown when there are several
 	wheel   func(*fyne.ScrollEvent) // turns the form
 	rooms   *layout.Rooms           // see headroom
 	roomsAt uint64

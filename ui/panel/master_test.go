@@ -13,9 +13,12 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"duskwire/calc/network"
 	"duskwire/layout"
 	"duskwire/layout/doc"
+	"duskwire/layout/edit"
 	"duskwire/layout/file"
+	"duskwire/layout/geom"
 )
 
 var update = flag.Bool("update", false, "write the masters of the panels anew")
@@ -141,6 +144,39 @@ func TestMastersOfProperties(t *testing.T) {
 	}
 	p.SetSelection([]doc.ID{first(doc.LampKind), first(doc.RunKind)})
 	master(t, "properties-many", dump(p.Object()))
+	p.SetSelection([]doc.ID{s.Lamps.All()[0].ID, s.Lamps.All()[1].ID})
+	master(t, "properties-many-lamps", dump(p.Object()))
+	p.SetSelection([]doc.ID{s.Runs.All()[0].ID, s.Runs.All()[1].ID})
+	master(t, "properties-many-runs", dump(p.Object()))
+}
+
+// TestMastersOfAddedThings keeps the forms of what the example does not have: a
+// sensor that switches a zone, and a dimension.
+func TestMastersOfAddedThings(t *testing.T) {
+	d := newDesk(t, "townhouse.yaml")
+	s := d.Frame().Scheme
+	key := ""
+	for _, g := range d.Frame().Stock.Gear {
+		if g.Kind == network.Sensor {
+			key = g.Key
+		}
+	}
+	z := *s.Zones.All()[0]
+	z.Control = "G1"
+	for _, op := range []edit.Operation{
+		edit.Place{Entity: &doc.Gear{ID: "G1", Tag: "G1", Stock: key, Place: doc.Place{At: geom.Pt(3, 4), Height: geom.Metres(2)}}},
+		edit.ChangeZone{Zone: &z},
+		edit.AddDimension{Dimension: &doc.Dimension{ID: "D1", Tag: "D1", Kind: doc.Aligned, Offset: geom.Metres(0.5),
+			From: doc.Anchor{On: s.Lamps.All()[0].ID}, To: doc.Anchor{At: geom.Pt(1, 2)}}},
+	} {
+		if err := d.Commit(op); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p, _ := properties(t, d, "G1")
+	master(t, "properties-gear", dump(p.Object()))
+	p.SetSelection([]doc.ID{"D1"})
+	master(t, "properties-dimension", dump(p.Object()))
 }
 
 // TestMastersOfEmptyPanels keeps what an empty scheme says: what to do next.

@@ -20,16 +20,17 @@ type Properties struct {
 	// OnPicture gets the buttons of the picture under the plan.
 	OnPicture func(PictureAct)
 
-	on     subject
-	title  *widget.Label
-	many   *widget.Label
-	body   *fyne.Container
-	scroll *container.Scroll
-	forms  map[doc.Kind]*form
-	make   map[doc.Kind]func(*subject) *form
-	now    *form // the form shown; nil for several things at once
-	picked []doc.ID
-	marked *widget.Label // caption of what a finding asks for
+	on      subject
+	title   *widget.Label
+	many    *widget.Label
+	body    *fyne.Container
+	scroll  *container.Scroll
+	forms   map[doc.Kind]*form
+	make    map[doc.Kind]func(*subject) *form
+	several *form // what several things have in common
+	now     *form // the form shown
+	picked  []doc.ID
+	marked  *widget.Label // caption of what a finding asks for
 }
 
 // NewProperties returns the panel, showing the desk's frame.
@@ -67,14 +68,12 @@ func (p *Properties) SetTips(t *Tips) { p.on.tips = t }
 // SetFrame shows another frame; what is being typed stays.
 func (p *Properties) SetFrame(f *layout.Frame) {
 	p.on.frame = f
-	if p.now == nil && len(p.picked) < 2 || !p.stillThere() {
+	if !p.stillThere() {
 		p.choose()
 		return
 	}
 	p.retitle()
-	if p.now != nil {
-		p.now.show()
-	}
+	p.now.show()
 }
 
 // SetSelection shows other entities; what was typed for the old ones is
@@ -105,8 +104,22 @@ func (p *Properties) Flush() {
 	}
 }
 
-// stillThere reports whether the entity shown is in the frame.
+// there returns what is selected and in the frame.
+func (p *Properties) there() (out []doc.ID) {
+	for _, id := range p.picked {
+		if doc.KindOf(p.on.frame.Scheme, id) != doc.NoKind {
+			out = append(out, id)
+		}
+	}
+	return out
+}
+
+// stillThere reports whether what is shown is in the frame; of several things
+// whether they are still the same ones.
 func (p *Properties) stillThere() bool {
+	if len(p.on.ids) > 0 {
+		return sameIDs(p.there(), p.on.ids)
+	}
 	if p.on.id == "" {
 		return true
 	}
@@ -116,25 +129,22 @@ func (p *Properties) stillThere() bool {
 // choose picks the form for the selection and fills it in.
 func (p *Properties) choose() {
 	p.unmark()
-	p.on.id, p.now = "", nil
-	var there []doc.ID
-	for _, id := range p.picked {
-		if doc.KindOf(p.on.frame.Scheme, id) != doc.NoKind {
-			there = append(there, id)
+	p.on.id, p.on.ids = "", nil
+	switch there := p.there(); len(there) {
+	case 0, 1:
+		if len(there) == 1 {
+			p.on.id = there[0]
 		}
-	}
-	if len(there) == 1 {
-		p.on.id = there[0]
-	}
-	p.body.Objects = []fyne.CanvasObject{p.title, p.many}
-	if len(there) < 2 {
-		kind := doc.KindOf(p.on.frame.Scheme, p.on.id)
-		p.now = p.formOf(kind)
-	}
-	if p.now != nil {
+		p.now = p.formOf(doc.KindOf(p.on.frame.Scheme, p.on.id))
 		p.body.Objects = []fyne.CanvasObject{p.title, p.now.box}
-		p.now.reset()
+	default:
+		if p.several == nil {
+			p.several = manyForm(&p.on)
+		}
+		p.on.ids, p.now = there, p.several
+		p.body.Objects = []fyne.CanvasObject{p.title, p.now.box, p.many}
 	}
+	p.now.reset()
 	p.retitle()
 	p.body.Refresh()
 }
@@ -142,9 +152,6 @@ func (p *Properties) choose() {
 func (p *Properties) formOf(kind doc.Kind) *form {
 	if f := p.forms[kind]; f != nil {
 		return f
-	}
-	if p.make[kind] == nil {
-		return nil
 	}
 	f := p.make[kind](&p.on)
 	if kind != doc.NoKind {
@@ -160,9 +167,9 @@ func (p *Properties) retitle() {
 	case p.on.id != "":
 		e, kind := doc.Find(p.on.frame.Scheme, p.on.id)
 		title = capital(kind.String()) + " " + e.Label()
-	case len(p.picked) > 1 && p.now == nil:
-		title = strconv.Itoa(len(p.picked)) + " things selected"
-		many = "Drag one to move them all, press Delete to take them out, or click one to see its properties. The Arrange menu lines them up, spaces, mirrors and turns them."
+	case len(p.on.ids) > 0:
+		title = strconv.Itoa(len(p.on.ids)) + " things selected"
+		many = "What is set here is set for all of them, and undone as one step. Drag one to move them all, press Delete to take them out, or click one to see its properties. The Arrange menu lines them up, spaces, mirrors and turns them."
 	}
 	if p.title.Text != title {
 		p.title.SetText(title)

@@ -167,7 +167,10 @@ func (r *choiceRow) widen() {
 	r.box = container.New(under{}, name, r.pick.Object(), r.reason)
 }
 
-func (r *choiceRow) reset() { r.show() }
+func (r *choiceRow) reset() {
+	r.reason.Hide() // it was about another thing
+	r.show()
+}
 func (r *choiceRow) flush() {}
 
 // show fills the list with its hook detached, so that showing a value never
@@ -205,6 +208,7 @@ func (r *choiceRow) chosen() {
 		return
 	}
 	if err := r.write(r.keys[i]); err != nil {
+		r.show() // what was refused is not shown as if it were so
 		r.reason.SetText(err.Error())
 		r.reason.Show()
 		return

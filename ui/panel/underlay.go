@@ -100,7 +100,7 @@ func checkText(u doc.Underlay) string {
 // ShowPicture brings the section about the picture into view, when nothing is
 // selected.
 func (p *Properties) ShowPicture() {
-	if p.now == nil || p.on.id != "" {
+	if p.now == nil || p.on.id != "" || len(p.on.ids) > 0 {
 		return
 	}
 	// Down first, so that the section then stands at the top.
