@@ -9,20 +9,26 @@ import (
 // stallStep is how often the window is asked whether it answers.
 const stallStep = 2 * time.Millisecond
 
-// Stalls tells how long the window took to answer, again and again until the
-// window is closed: a bit more than nothing while it is idle, and during work
-// on the UI goroutine what was left of it. tell runs on the UI goroutine. It is
-// for measuring; nothing calls it in daily use.
-func (w *Window) Stalls(tell func(time.Duration)) {
+// Stalls tells how long the window took to answer, again and again until stop
+// is called or the window is closed: next to nothing while it is idle, and
+// during work on the UI goroutine what was left of it. tell runs on the UI
+// goroutine, where stop has to be called too. It is for measuring; nothing calls
+// it in daily use.
+func (w *Window) Stalls(tell func(time.Duration)) (stop func()) {
+	ended := false
 	var ask func()
 	ask = func() {
 		asked := time.Now()
 		w.bridge.Tell(func() {
+			if ended {
+				return
+			}
 			tell(time.Since(asked))
 			w.bridge.later(stallStep, ask)
 		})
 	}
 	ask()
+	return func() { ended = true }
 }
 
 // Plan returns the board, for measuring: gestures are given to it as the driver

@@ -173,6 +173,9 @@ func (h *hand) menu(name string) {
 // acts measures single acts: how long the window did not answer because of
 // each. Each is done three times; the middle one counts.
 func (h *hand) acts() {
+	var stop func()
+	onUI(func() { stop = h.window.Stalls(h.held) })
+	defer onUI(func() { stop() })
 	all := func() { h.board.Select(h.ids()...) }
 	h.act("  select all", func() { h.board.Select() }, func() { h.menu("Select all") })
 	h.act("  copy all", all, func() { h.menu("Copy") })
@@ -203,23 +206,27 @@ func (h *hand) act(name string, before, do func()) {
 	if !strings.Contains(name, h.only) {
 		return
 	}
-	var holds, acts []float64
+	var holds, acts, threads []float64
 	for range 3 {
 		if before != nil {
 			onUI(before)
 			time.Sleep(400 * time.Millisecond)
 		}
-		var took time.Duration
+		var took, before time.Duration
 		onUI(func() {
 			h.stall = 0
+			before = ofThread()
 			begun := time.Now()
 			do()
 			took = time.Since(begun)
 		})
 		time.Sleep(1200 * time.Millisecond)
-		onUI(func() { holds, acts = append(holds, ms(h.stall)), append(acts, ms(took)) })
+		onUI(func() {
+			holds, acts, threads = append(holds, ms(h.stall)), append(acts, ms(took)), append(threads, ms(ofThread()-before))
+		})
 	}
 	slices.Sort(holds)
 	slices.Sort(acts)
-	tell(row{Name: name, Hold: holds[1], Act: acts[1]})
+	slices.Sort(threads)
+	tell(row{Name: name, Hold: holds[1], Act: acts[1], Thread: threads[1]})
 }

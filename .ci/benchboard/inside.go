@@ -102,7 +102,6 @@ func garden1000(a fyne.App, size fyne.Size, dir, only, profile string) error {
 	w.Fyne().Resize(size)
 	h := &hand{desk: desk, window: w, board: w.Plan(), only: only}
 	a.Lifecycle().SetOnStarted(func() {
-		w.Stalls(h.held)
 		go func() {
 			h.session(profile)
 			tell(row0(lastRow))

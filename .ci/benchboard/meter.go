@@ -88,6 +88,17 @@ func spent() time.Duration {
 	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
 }
 
+// ofThread is the processor time of the calling thread so far; the UI goroutine
+// never changes its thread.
+func ofThread() time.Duration {
+	const thread = 1 // RUSAGE_THREAD of Linux
+	var u syscall.Rusage
+	if syscall.Getrusage(thread, &u) != nil {
+		return 0
+	}
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
 // idle is what the window takes while nothing happens.
 func idle() row {
 	time.Sleep(2 * time.Second)

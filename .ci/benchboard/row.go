@@ -23,6 +23,7 @@ type row struct {
 	CPU     float64 `json:",omitempty"` // a frame
 	Hold    float64 `json:",omitempty"` // of a single act: longest time without an answer
 	Act     float64 `json:",omitempty"` // of a single act: what it took itself
+	Thread  float64 `json:",omitempty"` // of a single act: what the window's thread worked from then on
 }
 
 func head(size [2]int) {
@@ -37,7 +38,7 @@ func (r row) print() {
 	case r.Frames > 0:
 		fmt.Printf("%-46s %7d %8.1f %8.1f %8.1f %8.1f %8.1f\n", r.Name, r.Frames, r.P50, r.P95, r.Longest, r.Rate, r.CPU)
 	default:
-		fmt.Printf("%-46s hold %.0f ms, the act itself %.1f ms\n", r.Name, r.Hold, r.Act)
+		fmt.Printf("%-46s hold %4.0f ms, the act itself %5.1f ms, work of the thread %4.0f ms\n", r.Name, r.Hold, r.Act, r.Thread)
 	}
 }
 

@@ -25,11 +25,12 @@ type base struct {
 	paint  *scene.Rasteriser
 	view   view // of the image's upper left corner
 	stale  bool
-	dpp    float64      // device pixels per unit, from the last paint
-	shown  fyne.Size    // of the board
-	room   float32      // how far the image reaches beyond it
-	lay    doc.Underlay // picture under the plan, as drawn
-	draws  int          // how often it was drawn, for tests
+	dpp    float64       // device pixels per unit, from the last paint
+	shown  fyne.Size     // of the board
+	room   float32       // how far the image reaches beyond it
+	home   fyne.Position // of the image when it was drawn
+	lay    doc.Underlay  // picture under the plan, as drawn
+	draws  int           // how often it was drawn, for tests
 }
 
 func (s *base) init(b *Board) {
@@ -40,18 +41,19 @@ func (s *base) init(b *Board) {
 
 // redraw has the image drawn for the present view at the next paint.
 func (s *base) redraw() {
-	s.redrawWith(margin)
+	s.redrawWith(margin, fyne.Delta{})
 }
 
 // redrawBare is redraw for a view that will not stay, without the margin: the
 // wheel asks for one picture after the other, and a third less of each is to be
 // drawn.
-func (s *base) redrawBare() { s.redrawWith(0) }
+func (s *base) redrawBare() { s.redrawWith(0, fyne.Delta{}) }
 
-func (s *base) redrawWith(room float32) {
-	s.room = room
-	s.view = s.board.view.panned(float64(room), float64(room))
-	s.raster.Move(fyne.NewPos(-room, -room))
+// redrawWith draws the image with room on every side, shifted by ahead.
+func (s *base) redrawWith(room float32, ahead fyne.Delta) {
+	s.room, s.home = room, fyne.NewPos(-room-ahead.DX, -room-ahead.DY)
+	s.view = s.board.view.panned(-float64(s.home.X), -float64(s.home.Y))
+	s.raster.Move(s.home)
 	s.stale = true
 	size := s.shown.AddWidthHeight(2*room, 2*room)
 	if s.shown.Width > 0 && s.raster.Size() != size {
@@ -65,15 +67,28 @@ func (s *base) redrawWith(room float32) {
 // stays sharp, and has it redrawn when its margin is used up.
 func (s *base) follow() {
 	at := s.board.view.at(s.view.origin)
-	if room := float64(s.room); math.Abs(float64(at.X)+room) > room || math.Abs(float64(at.Y)+room) > room {
-		s.redraw()
+	if at.X > 0 || at.Y > 0 || at.X < -2*s.room || at.Y < -2*s.room {
+		// What moves goes on moving: most of the new margin lies where it comes from.
+		s.redrawWith(margin, fyne.NewDelta(lead(at.X-s.home.X), lead(at.Y-s.home.Y)))
 		return
 	}
 	s.raster.Move(fyne.NewPos(s.whole(at.X), s.whole(at.Y)))
 }
 
+// lead returns how far the image is shifted against a movement along one axis.
+func lead(moved float32) float32 {
+	const most, enough = margin * 3 / 4, margin / 4
+	switch {
+	case moved > enough:
+		return most
+	case moved < -enough:
+		return -most
+	}
+	return 0
+}
+
 // moved reports whether the image is away from where it was drawn for.
-func (s *base) moved() bool { return s.raster.Position() != fyne.NewPos(-s.room, -s.room) }
+func (s *base) moved() bool { return s.raster.Position() != s.home }
 
 func (s *base) whole(x float32) float32 {
 	return float32(math.Round(float64(x)*s.dpp) / s.dpp)
