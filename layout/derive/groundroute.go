@@ -71,11 +71,8 @@ func (s *surveyor) stretches() {
 		st := network.Stretch{Leg: s.leg, Length: long * q.Metre(p.To-p.From)}
 		if p.Area >= 0 {
 			a := areas[p.Area]
-			st.Ground, st.Area, st.Dig = a.Kind, areaSubject(a), metres(a.DigDepth)
-			if a.DigDepth == 0 && (a.Kind == "dug bed" || a.Kind == "border") {
-				// A bed is dug, whether or not somebody wrote down how deep.
-				st.Dig, st.Usual = metres(doc.UsualArea(a.Kind).DigDepth), true
-			}
+			dig, usual := DigDepth(a)
+			st.Ground, st.Area, st.Dig, st.Usual = a.Kind, areaSubject(a), metres(dig), usual
 			s.over = append(s.over, overArea{a, p.From, p.To})
 		}
 		s.out.Stretches = append(s.out.Stretches, st)

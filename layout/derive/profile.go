@@ -200,7 +200,8 @@ func HandZone(m *doc.Mark, site *check.SiteLimits) (zone geom.Length, known bool
 func (c *Circuits) Rules() *check.Rules { return c.site.rules }
 
 // DigDepth is how deep people are taken to dig in an area: what was given, or in
-// a bed of which nobody said, what is usual there, as the rules take it.
+// a bed of which nobody said, what is usual there: a bed is dug, whether or not
+// somebody wrote down how deep.
 func DigDepth(a *doc.Area) (depth geom.Length, usual bool) {
 	if a.DigDepth == 0 && (a.Kind == "border" || a.Kind == "dug bed") {
 		return doc.UsualArea(a.Kind).DigDepth, true

@@ -106,3 +106,21 @@ func New(rules string) *Scheme {
 		Plan:  Plan{Scale: 50, Grid: 500 * geom.Millimetre},
 	}
 }
+
+// StockOf returns the stock key of an entity, of a run its cable; "" for what
+// is no stock item.
+func StockOf(e Entity) string {
+	switch e := e.(type) {
+	case *Box:
+		return e.Stock
+	case *Lamp:
+		return e.Stock
+	case *Gear:
+		return e.Stock
+	case *Source:
+		return e.Stock
+	case *Run:
+		return e.Cable
+	}
+	return ""
+}

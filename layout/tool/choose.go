@@ -37,7 +37,7 @@ func Choices(s *doc.Scheme) []Choice {
 	}
 	by := map[string][]doc.ID{}
 	doc.Each(s, func(e doc.Entity, k doc.Kind) {
-		if key := stockOf(e); key != "" {
+		if key := doc.StockOf(e); key != "" {
 			name := fmt.Sprintf("Stock: %s (%s)", key, k)
 			by[name] = append(by[name], e.Key())
 		}
@@ -47,23 +47,6 @@ func Choices(s *doc.Scheme) []Choice {
 	}
 	slices.SortFunc(stock, func(a, b Choice) int { return cmp.Compare(a.Name, b.Name) })
 	return slices.DeleteFunc(slices.Concat(kinds, zones, stock), func(c Choice) bool { return len(c.IDs) == 0 })
-}
-
-// stockOf returns the stock key of an entity, of a run its cable.
-func stockOf(e doc.Entity) string {
-	switch e := e.(type) {
-	case *doc.Box:
-		return e.Stock
-	case *doc.Lamp:
-		return e.Stock
-	case *doc.Gear:
-		return e.Stock
-	case *doc.Source:
-		return e.Stock
-	case *doc.Run:
-		return e.Cable
-	}
-	return ""
 }
 
 func inZone(s *doc.Scheme, zone doc.ID) []doc.ID {
@@ -102,11 +85,11 @@ func SameStock(s *doc.Scheme, ids []doc.ID) []doc.ID {
 	in := map[item]bool{}
 	for _, id := range ids {
 		e, k := doc.Find(s, id)
-		if key := stockOf(e); key != "" {
+		if key := doc.StockOf(e); key != "" {
 			in[item{k, key}] = true
 		}
 	}
-	return where(s, func(e doc.Entity, k doc.Kind) bool { return in[item{k, stockOf(e)}] })
+	return where(s, func(e doc.Entity, k doc.Kind) bool { return in[item{k, doc.StockOf(e)}] })
 }
 
 // SameZone returns the lamps of the zones that lamps of the selection are in.

@@ -33,7 +33,7 @@ func manyForm(on *subject) *form {
 		{doc.SourceKind, "Source", "stock item", sourceOptions},
 		{doc.RunKind, "Cable", "cable", cableOptions},
 	} {
-		f.common(k.caption, k.what, func() []option { return k.options(on.frame.Stock) }, stockOf, withStock).
+		f.common(k.caption, k.what, func() []option { return k.options(on.frame.Stock) }, doc.StockOf, withStock).
 			when = func() bool { return on.all(k.kind) }
 	}
 	f.common("Switched in", "zone", func() []option { return zoneOptions(on.scheme()) },
@@ -153,23 +153,6 @@ func (s *subject) every(is func(doc.Entity) bool) bool {
 
 func (s *subject) all(k doc.Kind) bool {
 	return s.every(func(e doc.Entity) bool { return doc.KindOfEntity(e) == k })
-}
-
-// stockOf returns the stock item that a thing is; of a run its cable.
-func stockOf(e doc.Entity) string {
-	switch e := e.(type) {
-	case *doc.Box:
-		return e.Stock
-	case *doc.Lamp:
-		return e.Stock
-	case *doc.Gear:
-		return e.Stock
-	case *doc.Source:
-		return e.Stock
-	case *doc.Run:
-		return e.Cable
-	}
-	return ""
 }
 
 // withStock makes a thing another stock item.
