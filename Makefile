@@ -15,7 +15,7 @@ EXAMPLE := assets/examples/townhouse.yaml
 
 BUILD_PACKAGES := ca-certificates gcc libc6-dev pkgconf|pkg-config libgl1-mesa-dev xorg-dev libwayland-dev libxkbcommon-dev
 RUN_PACKAGES   := libgl1-mesa-dri
-TEST_PACKAGES  := xvfb xdotool ngspice poppler-utils imagemagick librsvg2-bin x11-utils coinor-cbc
+TEST_PACKAGES  := xvfb xdotool ngspice poppler-utils imagemagick librsvg2-bin x11-utils coinor-cbc python3-ezdxf python3-openpyxl
 
 STATICCHECK := honnef.co/go/tools/cmd/staticcheck@v0.8.2
 

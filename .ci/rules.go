@@ -22,6 +22,7 @@ var order = map[string]int{
 	"calc/protect":  3,
 	"calc/light":    3,
 	"calc/cut":      3,
+	"calc/judge":    4,
 	"calc/check":    4,
 	"calc":          5,
 

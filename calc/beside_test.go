@@ -28,5 +28,8 @@ func TestLargeNetComesOutTheSame(t *testing.T) {
 		if diff := cmp.Diff(rooms, calc.Room(in, again)); diff != "" {
 			t.Fatalf("headroom (-first +again)\n%s", diff)
 		}
+		if diff := cmp.Diff(rooms, calc.Work(in).Room()); diff != "" {
+			t.Fatalf("headroom of what was evaluated differs from that worked out anew:\n%s", diff)
+		}
 	}
 }

@@ -14,9 +14,21 @@ import (
 // nodes gives only the flaws of its drawing; no net or no rule set gives an
 // empty result. Nodes and branches whose indices do not fit are our bug and
 // panic.
-func Evaluate(in Input) *Result {
+func Evaluate(in Input) *Result { return Work(in).Result }
+
+// Worked is a result with what was worked out on the way to it, from which its
+// headroom follows sooner. It is only read, by any number of goroutines.
+type Worked struct {
+	Result *Result
+	in     Input
+	c      *check.Context
+	p      *proposer
+}
+
+// Work is Evaluate for those who may ask for headroom.
+func Work(in Input) *Worked {
 	if in.Net == nil || in.Rules == nil {
-		return &Result{Tree: &network.Tree{}, Solution: &solve.Solution{}}
+		return &Worked{Result: &Result{Tree: &network.Tree{}, Solution: &solve.Solution{}}}
 	}
 	net := withExisting(in.Net)
 	r := &Result{Label: net.Label, Tree: network.BuildTree(net)}
@@ -32,13 +44,17 @@ func Evaluate(in Input) *Result {
 	c.Capacity = rate.all()
 	r.Capacity = c.Capacity
 	c.Prepare()
-	beside(len(net.Branches), func() { r.Runs = runs(c, rate) }, func() {
+	list := newRunList(c)
+	beside(len(net.Branches), func() { list.work(rate) }, func() {
 		r.Findings = check.Run(c)
 		r.Points = points(c)
+		list.help()
 	})
+	r.Runs = list.done()
 	r.Strings = stringReadings(c)
 	r.Totals = totals(c, r)
-	return r
+	c.Settle()
+	return &Worked{r, in, c, list.first.surveyed()}
 }
 
 // sideBySide is the number of branches from which work is shared out: below it,
@@ -57,6 +73,12 @@ func beside(n int, f, g func()) {
 	wait.Go(f)
 	g()
 	wait.Wait()
+}
+
+// inParts calls f for two halves of n things, at the same time when there are
+// many. The halves must not touch the same values.
+func inParts(n int, f func(from, to int)) {
+	beside(n, func() { f(0, n/2) }, func() { f(n/2, n) })
 }
 
 // contextOf is what the rules see of a result.

@@ -1,8 +1,9 @@
 package calc
 
 import (
+	"cmp"
 	"math"
-	"sort"
+	"slices"
 
 	"duskwire/calc/check"
 	"duskwire/calc/finding"
@@ -76,15 +77,27 @@ type Lamp struct {
 // together, res being the Evaluate of in. It takes a time in proportion to the
 // number of nodes; it is asked for when someone looks, not with every edit.
 func Room(in Input, res *Result) *Rooms {
-	out := &Rooms{}
 	if in.Net == nil || in.Rules == nil || res == nil || len(res.Solution.Current) == 0 {
-		return out
+		return &Rooms{}
 	}
 	c := contextOf(in, withExisting(in.Net), res)
-	r := newRoomer(c)
-	out.Median = r.median
-	out.Runs = make([]Headroom, 0, len(res.Runs))
-	out.Points = make([]Headroom, 0, len(res.Points))
+	c.Prepare()
+	c.Settle()
+	return roomOf(c, newProposer(c, newRater(c)), res)
+}
+
+// Room is Room of the circuit that was evaluated.
+func (w *Worked) Room() *Rooms {
+	if w.c == nil || len(w.Result.Solution.Current) == 0 {
+		return &Rooms{}
+	}
+	return roomOf(w.c, w.p, w.Result)
+}
+
+func roomOf(c *check.Context, p *proposer, res *Result) *Rooms {
+	r := newRoomer(c, p)
+	out := &Rooms{Median: r.median}
+	runs := make([]int, 0, len(res.Runs))
 	for b := range c.Net.Branches {
 		br := &c.Net.Branches[b]
 		if br.ID == "" || br.Strip != nil {
@@ -96,8 +109,14 @@ func Room(in Input, res *Result) *Rooms {
 			}
 			continue
 		}
-		out.Runs = append(out.Runs, r.run(b))
+		runs = append(runs, b)
 	}
+	out.Runs = make([]Headroom, len(runs))
+	inParts(len(runs), func(from, to int) {
+		for k := from; k < to; k++ {
+			out.Runs[k] = r.run(runs[k])
+		}
+	})
 	for _, l := range r.leaks {
 		s := c.Subject(l.Node)
 		room := LeakRoom{ID: s.ID, Label: s.Label, Device: l.Device.Label, Lamps: l.More, Each: l.Each, Binds: "LEK-01"}
@@ -106,11 +125,8 @@ func Room(in Input, res *Result) *Rooms {
 		}
 		out.RCDs = append(out.RCDs, room)
 	}
-	for i := range c.Net.Nodes {
-		if i != c.Net.Root {
-			out.Points = append(out.Points, r.amperes(i))
-		}
-	}
+	root := c.Net.Root // only the board has no headroom
+	out.Points = slices.Delete(r.amps, root, root+1)
 	return out
 }
 
@@ -170,10 +186,9 @@ type lead struct {
 	stray  tight            // least of the leakage that they have left, in A
 }
 
-func newRoomer(c *check.Context) *roomer {
+func newRoomer(c *check.Context, p *proposer) *roomer {
 	n := len(c.Net.Nodes)
-	c.Prepare()
-	r := &roomer{c: c, sys: make([]sysRoom, len(c.Net.Systems)),
+	r := &roomer{c: c, p: p, sys: make([]sysRoom, len(c.Net.Systems)),
 		spot: make([]spot, n), lead: make([]lead, n), amps: make([]Headroom, n)}
 	for s := range r.sys {
 		r.sys[s] = sysRoom{low: math.Inf(1), volts: nothing, grow: nothing, amps: nothing, spare: nothing, input: nothing}
@@ -181,7 +196,7 @@ func newRoomer(c *check.Context) *roomer {
 	for i := range r.spot {
 		r.spot[i] = spot{drop: nothing, lamp: nothing, heldDrop: nothing, heldLamp: nothing, grow: nothing, fault: nothing, start: nothing, end: nothing, shortest: math.Inf(1)}
 	}
-	beside(n, func() { r.p = newProposer(c, newRater(c)) }, func() { r.leaks, r.surges = c.Leaks(), c.Switching() })
+	r.leaks, r.surges = c.Leaks(), c.Switching()
 	r.medians()
 	if !c.Trusted() {
 		return r
@@ -194,8 +209,12 @@ func newRoomer(c *check.Context) *roomer {
 	}
 	for _, i := range c.Tree.Order {
 		r.reach(i)
-		r.amps[i] = r.more(i)
 	}
+	inParts(len(c.Tree.Order), func(from, to int) {
+		for _, i := range c.Tree.Order[from:to] {
+			r.amps[i] = r.more(i)
+		}
+	})
 	return r
 }
 
@@ -282,7 +301,7 @@ func (r *roomer) medians() {
 		if len(list) == 0 {
 			continue
 		}
-		sort.SliceStable(list, func(i, j int) bool { return list[i].Current < list[j].Current })
+		slices.SortStableFunc(list, func(a, b Lamp) int { return cmp.Compare(a.Current, b.Current) })
 		r.median[s] = list[len(list)/2]
 	}
 }

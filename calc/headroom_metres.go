@@ -311,7 +311,7 @@ func (r *roomer) leaking(i int) {
 
 // across carries the amperes left at the input of a source to its output.
 func (r *roomer) across(in int, cv *network.Converter) tight {
-	h := &r.amps[in]
+	h := r.more(in)
 	u2 := float64(cv.Open())
 	if !h.Amperes.Known || u2 <= 0 || cv.Efficiency <= 0 || cv.PowerFactor <= 0 {
 		return nothing

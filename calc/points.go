@@ -86,28 +86,6 @@ func strips(c *check.Context, points []Point) {
 	}
 }
 
-// runs returns the result of every run, in branch order.
-func runs(c *check.Context, rate *rater) []Run {
-	out := make([]Run, 0, len(c.Net.Branches))
-	p := newProposer(c, rate)
-	for b := range c.Net.Branches {
-		br := &c.Net.Branches[b]
-		if br.ID == "" || br.Converter != nil || br.Strip != nil {
-			continue
-		}
-		r := Run{ID: br.ID, Label: br.Label, Cable: br.Cable, Length: br.Length, Capacity: c.Capacity[b]}
-		if far := c.Far(b); far >= 0 {
-			r.Current, r.Trusted = c.Flow(b), c.Trusted() && !doubtful(c, b)
-			r.Operating.Value, r.Operating.Known = c.Operating(b)
-		}
-		if c.Ours(b) {
-			r.Proposal = p.propose(b)
-		}
-		out = append(out, r)
-	}
-	return out
-}
-
 // totals sums the circuit up.
 func totals(c *check.Context, r *Result) Totals {
 	var t Totals
@@ -167,4 +145,19 @@ func (t *Totals) worst(p *Point) {
 func doubtful(c *check.Context, b int) bool {
 	far := c.Far(b)
 	return far >= 0 && c.Net.Nodes[far].Doubtful
+}
+
+// LoopLine returns the line for a cold reading of the loop, a share of the limit,
+// and the limit itself. The point has the limit, but a supply point whose loop was
+// measured has the line (see check.Context.PointLimit); on TT the limit is that of
+// the residual device and has no line. Unknown where the limit is.
+func (p *Point) LoopLine(share float64, e network.Earthing) (line, limit q.Maybe[q.Ohm]) {
+	if !p.Limit.Known || share <= 0 || e == network.TT {
+		return p.Limit, p.Limit
+	}
+	v := p.Limit.Value
+	if p.Loop.Measured && p.Kind == network.SupplyNode {
+		return p.Limit, q.Some(v / q.Ohm(share))
+	}
+	return q.Some(v * q.Ohm(share)), p.Limit
 }

@@ -23,8 +23,8 @@ type proposer struct {
 	tried    int      // points of all trials so far
 	pools    []pool   // per system
 	families []family
-	cables   map[*network.Cable]*traits
-	shorts   []shorts // per node; nil until needed
+	cables   []*traits
+	shorts   *shortsOf // the same for all that were forked
 }
 
 // family is the sizes of one kind of cable, smallest first.
@@ -34,11 +34,25 @@ type family struct {
 }
 
 func newProposer(c *check.Context, rate *rater) *proposer {
-	p := &proposer{c: c, rate: rate, trusted: c.Trusted()}
+	p := &proposer{c: c, rate: rate, trusted: c.Trusted(), shorts: &shortsOf{}}
 	if len(c.Net.Nodes) > 0 {
 		p.survey()
 	}
 	return p
+}
+
+// fork returns a proposer that may be asked beside the other of runs that lie on
+// no ring.
+func (p *proposer) fork() *proposer {
+	out := *p
+	out.rate, out.families, out.cables = p.rate.fork(), nil, nil
+	return &out
+}
+
+// surveyed returns a proposer that holds nothing but what the circuit was found
+// to be.
+func (p *proposer) surveyed() *proposer {
+	return &proposer{c: p.c, trusted: p.trusted, far: p.far, pools: p.pools}
 }
 
 // sizes returns the family of a cable. A garden has few families: a list.

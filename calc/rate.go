@@ -11,16 +11,17 @@ import (
 // installed alike: a garden has a thousand legs and a handful of kinds.
 type rater struct {
 	c     *check.Context
-	kinds map[legKind]int
+	kinds []legKind // those that most legs have
+	more  map[legKind]int
 	legs  []way // per branch: its legs, those alike left out
-	rated map[rating]*cable.Capacity
+	rated []rated
 }
 
 // way is the legs of one branch that differ from the leg before.
 type way []wayLeg
 
 // wayLeg is one leg by its number and the number of its kind.
-type wayLeg struct{ leg, kind int }
+type wayLeg struct{ leg, kind int32 }
 
 // legKind is everything about a leg that its capacity depends on besides the
 // cable.
@@ -32,15 +33,16 @@ type legKind struct {
 	group     int
 }
 
-// rating is one capacity: a cable in a kind of leg.
-type rating struct {
-	cable    *network.Cable
-	kind     int
-	overload bool
+// rated is the capacities of one cable by kind of leg and by whether it has to
+// be protected against overload; nil where nobody has asked. A circuit has few
+// cables, so a list of them is searched faster than a map.
+type rated struct {
+	cable *network.Cable
+	list  [][2]*cable.Capacity
 }
 
 func newRater(c *check.Context) *rater {
-	r := &rater{c: c, kinds: map[legKind]int{}, rated: map[rating]*cable.Capacity{}, legs: make([]way, len(c.Net.Branches))}
+	r := &rater{c: c, legs: make([]way, len(c.Net.Branches))}
 	all := make([]wayLeg, 0, 2*len(c.Net.Branches))
 	for b := range c.Net.Branches {
 		legs, first := c.Net.Branches[b].Legs, len(all)
@@ -48,22 +50,44 @@ func newRater(c *check.Context) *rater {
 			if i > 0 && alike(&legs[i-1], &legs[i]) {
 				continue // a bend of the route changes nothing
 			}
-			all = append(all, wayLeg{i, r.kind(&legs[i])})
+			all = append(all, wayLeg{int32(i), int32(r.kind(&legs[i]))})
 		}
 		r.legs[b] = way(all[first:len(all):len(all)])
 	}
 	return r
 }
 
+// listed is how many kinds of legs are searched one by one.
+const listed = 8
+
 // kind returns the number of a leg's kind.
 func (r *rater) kind(l *network.Leg) int {
 	key := legKind{l.Support, l.Method, l.Depth, l.Insulated, l.Group}
-	k, ok := r.kinds[key]
+	for k := range r.kinds {
+		if r.kinds[k] == key {
+			return k
+		}
+	}
+	if len(r.kinds) < listed {
+		r.kinds = append(r.kinds, key)
+		return len(r.kinds) - 1
+	}
+	k, ok := r.more[key]
 	if !ok {
-		k = len(r.kinds)
-		r.kinds[key] = k
+		if k = listed + len(r.more); r.more == nil {
+			r.more = map[legKind]int{}
+		}
+		r.more[key] = k
 	}
 	return k
+}
+
+// fork returns a rater that keeps its own capacities, so that it may be asked
+// beside the other.
+func (r *rater) fork() *rater {
+	out := *r
+	out.rated = nil
+	return &out
 }
 
 // all returns the capacity of every branch, in branch order.
@@ -103,7 +127,7 @@ func (r *rater) worst(cb *network.Cable, b int) (*cable.Capacity, int) {
 	for _, l := range r.legs[b] {
 		got := r.leg(cb, b, l, overload)
 		if worst == nil || !got.Known || got.Iz < worst.Iz {
-			worst, at = got, l.leg
+			worst, at = got, int(l.leg)
 		}
 		if !got.Known {
 			break
@@ -119,11 +143,21 @@ func alike(a, b *network.Leg) bool {
 }
 
 func (r *rater) leg(cb *network.Cable, b int, l wayLeg, overload bool) *cable.Capacity {
-	key := rating{cb, l.kind, overload}
-	if got, ok := r.rated[key]; ok {
-		return got
+	at := 0
+	for at < len(r.rated) && r.rated[at].cable != cb {
+		at++
 	}
-	got := cable.LegCapacity(cb, r.c.Net.Branches[b].Legs[l.leg], r.c.Net.Site, &r.c.Rules.Cable, overload)
-	r.rated[key] = &got
-	return &got
+	if at == len(r.rated) {
+		r.rated = append(r.rated, rated{cb, make([][2]*cable.Capacity, len(r.kinds)+len(r.more))})
+	}
+	which := 0
+	if overload {
+		which = 1
+	}
+	kept := &r.rated[at].list[l.kind][which]
+	if *kept == nil {
+		got := cable.LegCapacity(cb, r.c.Net.Branches[b].Legs[l.leg], r.c.Net.Site, &r.c.Rules.Cable, overload)
+		*kept = &got
+	}
+	return *kept
 }

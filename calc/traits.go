@@ -9,6 +9,7 @@ import (
 // traits is what the proposer asks of a cable over and over, whatever the run:
 // the tables are searched once.
 type traits struct {
+	cable  *network.Cable
 	drop   float64 // loop resistance for the drop, Ω/m
 	hot    q.OhmPerMetre
 	path   bool // hot is known: the cable has a protective conductor
@@ -24,18 +25,17 @@ type stands struct {
 
 // traits returns those of a cable.
 func (p *proposer) traits(cb *network.Cable) *traits {
-	if t := p.cables[cb]; t != nil {
-		return t
+	for _, t := range p.cables { // few, so a list
+		if t.cable == cb {
+			return t
+		}
 	}
-	t := &traits{drop: p.perMetre(cb)}
+	t := &traits{cable: cb, drop: p.perMetre(cb)}
 	t.hot, t.path = p.c.HotPerMetre(cb)
 	for part := check.LineCore; part <= check.Armour; part++ {
 		s := &t.stands[part]
 		s.energy, _, _, _, s.ok = p.c.Withstand(cb, part)
 	}
-	if p.cables == nil {
-		p.cables = map[*network.Cable]*traits{}
-	}
-	p.cables[cb] = t
+	p.cables = append(p.cables, t)
 	return t
 }

@@ -2,7 +2,9 @@ package calc
 
 import (
 	"math"
+	"sync"
 
+	"duskwire/calc/check"
 	"duskwire/calc/network"
 )
 
@@ -23,7 +25,7 @@ func (p *proposer) weakens(b int, cb *network.Cable) string {
 	if now == nil || cb == now || far < 0 || c.Net.Nodes[far].System != 0 || c.InRing(b) {
 		return ""
 	}
-	p.shortRooms()
+	list := p.shorts.of(c)
 	change := 2 * float64(cb.R20-now.R20)
 	old, ok := c.HotPerMetre(now)
 	if hot, has := c.HotPerMetre(cb); ok && has {
@@ -32,9 +34,9 @@ func (p *proposer) weakens(b int, cb *network.Cable) string {
 		}
 	}
 	change *= float64(c.Net.Branches[b].Length)
-	t, ohm := &p.shorts[far].more, change
+	t, ohm := &list[far].more, change
 	if change < 0 {
-		t, ohm = &p.shorts[far].less, -change
+		t, ohm = &list[far].less, -change
 	}
 	if ohm <= t.slack {
 		return ""
@@ -43,24 +45,31 @@ func (p *proposer) weakens(b int, cb *network.Cable) string {
 	return "; beyond it the short circuit of " + label + " may then not be proved any more (" + string(t.code) + ")"
 }
 
-// shortRooms fills in shorts from the far ends inwards; a second call does
-// nothing.
-func (p *proposer) shortRooms() {
-	c := p.c
-	if p.shorts != nil {
-		return
-	}
-	p.shorts = make([]shorts, len(c.Net.Nodes))
-	for i := range p.shorts {
-		p.shorts[i] = shorts{nothing, nothing}
+// shortsOf is the shorts of every node, worked out when one is asked for.
+type shortsOf struct {
+	once sync.Once
+	list []shorts
+}
+
+func (s *shortsOf) of(c *check.Context) []shorts {
+	s.once.Do(func() { s.list = shortRooms(c) })
+	return s.list
+}
+
+// shortRooms works shorts out from the far ends inwards.
+func shortRooms(c *check.Context) []shorts {
+	out := make([]shorts, len(c.Net.Nodes))
+	for i := range out {
+		out[i] = shorts{nothing, nothing}
 	}
 	for k := len(c.Tree.Order) - 1; k > 0; k-- {
 		i := c.Tree.Order[k]
-		to, from, room := &p.shorts[c.Tree.Up(c.Net, i)], &p.shorts[i], c.ShortRoom(c.Tree.Parent[i])
+		to, from, room := &out[c.Tree.Up(c.Net, i)], &out[i], c.ShortRoom(c.Tree.Parent[i])
 		to.more.take(from.more)
 		to.more.take(tight{room.Near, i, room.NearCode})
 		to.more.take(tight{room.Far, i, room.FarCode})
 		to.less.take(from.less)
 		to.less.take(tight{room.Less, i, room.LessCode})
 	}
+	return out
 }

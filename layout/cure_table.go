@@ -78,6 +78,7 @@ var waysOut = map[finding.Code]wayOut{
 var noEdit = map[finding.Code]string{
 	"CIR-06": "where the garden takes its power only the survey tells: place the supply point there",
 	"VD-04":  "the cable, its length and what else hangs on it have to be found out on site",
+	"TST-01": "what was measured changes only when the work is put right and measured again",
 	"FLT-06": "how steady the electrode is, only measuring in dry weather tells",
 }
 

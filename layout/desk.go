@@ -5,7 +5,6 @@ import (
 	"duskwire/calc/check"
 	"duskwire/calc/finding"
 	"duskwire/calc/network"
-	"duskwire/layout/derive"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 )
@@ -20,12 +19,16 @@ type Desk struct {
 	path    string
 	frame   *Frame
 	stock   stockCache
-	memo    map[*network.Net]*calc.Result
+	memo    map[*network.Net]*calc.Worked
 	planner planner
 	watch   []*watcher
 	rooms   *Rooms // of roomsOf, worked out when someone looks
 	roomsOf *Frame
-	under   *Under // what became of the picture under the plan; nil before it was read
+	tests   *Tests // of testsOf, worked out when someone looks
+	testsOf *Frame
+	under   *Under  // what became of the picture under the plan; nil before it was read
+	lights  *Lights // what became of the photometric files; nil before they were read
+	follow  following
 }
 
 // watcher is one subscriber; f is nil once it has stopped.
@@ -78,7 +81,7 @@ func (d *Desk) Preview(op edit.Operation) error {
 		return nil
 	}
 	d.preview = next
-	d.publish()
+	d.show()
 	return nil
 }
 
@@ -141,6 +144,15 @@ func (d *Desk) Rooms() *Rooms {
 	return d.rooms
 }
 
+// Tests returns what is to be read of the present frame with what was read. It is
+// worked out once a frame, and only when it is asked for.
+func (d *Desk) Tests() *Tests {
+	if d.testsOf != d.frame {
+		d.tests, d.testsOf = TestsOf(d.frame, d.rulesOf(d.frame.Scheme)), d.frame
+	}
+	return d.tests
+}
+
 func hasFinding(list []finding.Finding, f finding.Finding) bool {
 	for i := range list {
 		if list[i].Code == f.Code && list[i].Subject == f.Subject {
@@ -152,25 +164,10 @@ func hasFinding(list []finding.Finding, f finding.Finding) bool {
 
 // publish derives, evaluates and hands out the new frame.
 func (d *Desk) publish() {
-	s := d.store.Current()
-	if d.preview != nil {
-		s = d.preview
-	}
-	stock := d.stock.over(d.shipped, s)
-	rules := d.rulesOf(s)
-	var prev *derive.Circuits
-	var seq uint64
-	if d.frame != nil {
-		prev, seq = d.frame.Circuits, d.frame.Seq
-	}
-	f := &Frame{
-		Seq: seq + 1, Scheme: s, Stock: stock, Preview: d.preview != nil, Path: d.path,
-		Unsaved: d.store.Unsaved(), Undo: d.store.UndoName(), Redo: d.store.RedoName(),
-		Under: d.underOf(s),
-	}
-	f.Circuits = derive.Scheme(s, stock, rules, prev)
-	d.evaluate(f, rules)
-	d.hand(f)
+	w := d.working()
+	w.do()
+	d.take(w)
+	d.hand(w.frame)
 }
 
 // hand gives a new frame to those who watch.
@@ -181,31 +178,6 @@ func (d *Desk) hand(f *Frame) {
 			w.f(f)
 		}
 	}
-}
-
-// evaluate fills in the results; a circuit taken over from the last frame
-// keeps its result.
-func (d *Desk) evaluate(f *Frame, rules *check.Rules) {
-	memo := make(map[*network.Net]*calc.Result, len(f.Circuits.Circuits))
-	for i := range f.Circuits.Circuits {
-		in := f.Circuits.Circuits[i].Input
-		r := d.memo[in.Net]
-		if r == nil {
-			r = calc.Evaluate(in)
-		}
-		memo[in.Net] = r
-		f.Results = append(f.Results, r)
-		f.Findings = append(f.Findings, r.Findings...)
-	}
-	d.memo = memo
-	f.Findings = append(f.Findings, calc.Evaluate(f.Circuits.Loose).Findings...)
-	f.Drums = d.planner.plans(f.Circuits.Lengths, f.Scheme.Prices, rules.Limits.SpareOnDrum.Value, f.Preview)
-	f.Findings = append(f.Findings, drums(f.Drums, rules)...)
-	f.Findings = append(f.Findings, whites(f.Circuits.Circuits, rules)...)
-	f.Findings = append(f.Findings, underFindings(f.Scheme.Plan, f.Under)...)
-	overrule(f.Findings, f.Scheme.Decisions)
-	finding.Sort(f.Findings)
-	f.Totals = totals(f)
 }
 
 // rulesOf returns the rule set the scheme names. LoadScheme refuses unknown

@@ -1,7 +1,6 @@
 package layout
 
 import (
-	"encoding/binary"
 	"math"
 	"slices"
 	"strconv"
@@ -71,43 +70,58 @@ const (
 // planner works out the plans of a scheme; a cable whose input is as before
 // keeps its plan.
 type planner struct {
-	memo map[string]CablePlan // by all that it depends on
-	last map[string]CablePlan // by cable
+	last map[string]*planned // by cable
+}
+
+// planned is a plan with all that it depends on.
+type planned struct {
+	lengths []*derive.Length
+	price   doc.Price
+	reserve float64
+	plan    CablePlan
 }
 
 // plans returns one plan a cable, in the order of the cut list. Runs without a
 // cable and without a length are left out. While a gesture is on (live), a long
 // cut list keeps the plan it had.
 func (p *planner) plans(lengths []derive.Length, prices []doc.Price, reserve float64, live bool) []CablePlan {
-	var order []string
-	of := map[string][]derive.Length{}
-	for _, l := range lengths {
+	var order []*planned
+	next := map[string]*planned{}
+	for i := range lengths {
+		l := &lengths[i]
 		if l.Name == "" || l.Cut <= 0 {
 			continue
 		}
-		if of[l.Cable] == nil {
-			order = append(order, l.Cable)
+		c := next[l.Cable]
+		if c == nil {
+			c = &planned{price: priceOf(prices, l.Cable), reserve: reserve}
+			next[l.Cable], order = c, append(order, c)
 		}
-		of[l.Cable] = append(of[l.Cable], l)
+		c.lengths = append(c.lengths, l)
 	}
-	memo, last := map[string]CablePlan{}, map[string]CablePlan{}
 	var out []CablePlan
-	for _, cable := range order {
-		price := priceOf(prices, cable)
-		key := planKey(of[cable], price, reserve)
-		c, ok := p.memo[key]
-		if old, had := p.last[cable]; !ok && live && had && len(of[cable]) > livePieces {
-			last[cable], out = old, append(out, old)
-			continue
+	for _, c := range order {
+		if old := p.last[c.price.Cable]; old.holds(c) || old != nil && live && len(c.lengths) > livePieces {
+			next[c.price.Cable] = old
+		} else {
+			c.plan = planCable(c.lengths, c.price, reserve)
 		}
-		if !ok {
-			c = planCable(of[cable], price, reserve)
-		}
-		memo[key], last[cable] = c, c
-		out = append(out, c)
+		out = append(out, next[c.price.Cable].plan)
 	}
-	p.memo, p.last = memo, last
+	p.last = next
 	return out
+}
+
+// holds reports whether the plan is still that of the input of another.
+func (p *planned) holds(c *planned) bool {
+	return p != nil && p.reserve == c.reserve && samePrice(p.price, c.price) &&
+		slices.EqualFunc(p.lengths, c.lengths, func(a, b *derive.Length) bool {
+			return a == b || a.Run == b.Run && a.Tag == b.Tag && a.Name == b.Name && a.Cut == b.Cut
+		})
+}
+
+func samePrice(a, b doc.Price) bool {
+	return a.Cable == b.Cable && a.Metre == b.Metre && slices.Equal(a.Coils, b.Coils) && slices.Equal(a.Left, b.Left)
 }
 
 // priceOf returns how a cable is had: as listed, or in the common coils
@@ -125,35 +139,9 @@ func priceOf(prices []doc.Price, cable string) doc.Price {
 	return p
 }
 
-// planKey writes all that a plan depends on.
-func planKey(lengths []derive.Length, price doc.Price, reserve float64) string {
-	var key []byte
-	number := func(v float64) { key = binary.BigEndian.AppendUint64(key, math.Float64bits(v)) }
-	text := func(s string) { key = append(binary.AppendUvarint(key, uint64(len(s))), s...) }
-	number(reserve)
-	text(price.Cable)
-	number(float64(len(price.Coils)))
-	for _, c := range price.Coils {
-		number(float64(c.Length))
-		number(float64(c.Price.Value))
-	}
-	number(float64(price.Metre.Value))
-	number(float64(len(price.Left)))
-	for _, l := range price.Left {
-		number(float64(l))
-	}
-	for _, l := range lengths {
-		text(string(l.Run))
-		text(l.Tag)
-		text(l.Name)
-		number(float64(l.Cut))
-	}
-	return string(key)
-}
-
 // planCable plans one cable. A plan that leaves the reserve on every coil is
 // taken where it costs no more than one that does not.
-func planCable(lengths []derive.Length, price doc.Price, reserve float64) CablePlan {
+func planCable(lengths []*derive.Length, price doc.Price, reserve float64) CablePlan {
 	out := CablePlan{Cable: price.Cable, Name: lengths[0].Name}
 	offers, priced := offersOf(price)
 	out.Priced = priced
@@ -163,12 +151,12 @@ func planCable(lengths []derive.Length, price doc.Price, reserve float64) CableP
 			longest = offers[i].Length
 		}
 	}
-	var pieces []cut.Piece
-	var at []int // index of each piece in lengths
+	pieces := make([]cut.Piece, 0, len(lengths))
+	at := make([]int, 0, len(lengths)) // index of each piece in lengths
 	for i, l := range lengths {
 		step := q.Metre(math.Ceil(float64(l.Cut)/cutStep-1e-6) * cutStep)
 		if !price.Metre.Known && step > longest {
-			out.Drums = append(out.Drums, DrumCut{ToLength, l.Cut, subjects(lengths[i : i+1]), []q.Metre{l.Cut}})
+			out.Drums = append(out.Drums, DrumCut{ToLength, l.Cut, []finding.Subject{subject(l)}, []q.Metre{l.Cut}})
 			out.Bought += l.Cut
 			out.Priced = false // nobody said what it costs
 			continue
@@ -200,11 +188,11 @@ func planCable(lengths []derive.Length, price doc.Price, reserve float64) CableP
 }
 
 // add takes one drum of a plan over.
-func (c *CablePlan) add(d cut.Drum, o cut.Offer, lengths []derive.Length, at []int) {
-	cutOf := DrumCut{Length: o.Length}
+func (c *CablePlan) add(d cut.Drum, o cut.Offer, lengths []*derive.Length, at []int) {
+	cutOf := DrumCut{Length: o.Length, Runs: make([]finding.Subject, 0, len(d.Pieces)), Cuts: make([]q.Metre, 0, len(d.Pieces))}
 	for _, i := range d.Pieces {
 		l := lengths[at[i]]
-		cutOf.Runs = append(cutOf.Runs, subjects([]derive.Length{l})...)
+		cutOf.Runs = append(cutOf.Runs, subject(l))
 		cutOf.Cuts = append(cutOf.Cuts, l.Cut)
 	}
 	switch {
@@ -220,12 +208,8 @@ func (c *CablePlan) add(d cut.Drum, o cut.Offer, lengths []derive.Length, at []i
 	c.Drums = append(c.Drums, cutOf)
 }
 
-func subjects(lengths []derive.Length) []finding.Subject {
-	var out []finding.Subject
-	for _, l := range lengths {
-		out = append(out, finding.Subject{ID: string(l.Run), Label: l.Tag})
-	}
-	return out
+func subject(l *derive.Length) finding.Subject {
+	return finding.Subject{ID: string(l.Run), Label: l.Tag}
 }
 
 // offersOf returns the offers for a cable. Without prices the cost of a coil

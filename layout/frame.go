@@ -23,11 +23,15 @@ type Frame struct {
 	Findings []finding.Finding
 	Totals   Totals
 	Preview  bool   // a gesture is on; the scheme is not committed
+	Behind   bool   // circuits and all that follows from them are of an earlier move of the gesture
 	Unsaved  bool   // differs from the file
 	Undo     string // name of the step undo would take back, "" for none
 	Redo     string
-	Path     string // file, "" for none
-	Under    *Under // picture under the plan as it was read; nil without one, or before
+	Path     string  // file, "" for none
+	Under    *Under  // picture under the plan as it was read; nil without one, or before
+	Lights   *Lights // photometric files as they were read; nil without any, or before
+
+	worked []*calc.Worked // one per circuit, that Results come from
 }
 
 // Totals are the running totals of the whole scheme.

@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"duskwire/calc"
+	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 )
@@ -24,8 +25,27 @@ const leakAssumed = "the leakage that was there before is not known and was take
 // Rooms is the headroom of a whole scheme: of runs, points, sources and zones,
 // by id.
 type Rooms struct {
-	room map[doc.ID]Room
-	rcds []calc.LeakRoom
+	scheme   *doc.Scheme
+	circuits []circuitRooms
+	// Where the headroom of each run, lamp, box, piece of gear, source and supply
+	// point of the scheme stands.
+	runs, lamps, boxes, gear, sources, supplies []roomPlace
+	zone                                        map[doc.ID]Room
+	rcds                                        []calc.LeakRoom
+}
+
+// circuitRooms is the headroom of one circuit.
+type circuitRooms struct {
+	*calc.Rooms
+	assumed string // of room on the mains
+}
+
+// roomPlace is a place in the lists of one circuit.
+type roomPlace struct {
+	circuit int32 // from 1; 0 for none
+	system  int32
+	at      int32
+	source  bool // in Sources, not in Points or Runs
 }
 
 // RCDs returns the headroom of the residual devices, circuit by circuit.
@@ -36,64 +56,157 @@ func (r *Rooms) RCDs() []calc.LeakRoom { return r.rcds }
 // may deliver; of a zone what the tightest of its lamps leaves. ok is false for
 // what is in no circuit.
 func (r *Rooms) At(id doc.ID) (Room, bool) {
-	h, ok := r.room[id]
+	s := r.scheme
+	if i, ok := s.Runs.Index(id); ok {
+		p := r.runs[i]
+		if p.circuit == 0 {
+			return Room{}, false
+		}
+		return r.room(p, r.circuits[p.circuit-1].Runs), true
+	}
+	if p := place(r, id); p.circuit != 0 {
+		c := &r.circuits[p.circuit-1]
+		if p.source {
+			h := c.Sources[p.at]
+			return Room{h.Headroom, c.lamp(p), h.Missing}, true
+		}
+		return r.room(p, c.Points), true
+	}
+	h, ok := r.zone[id]
 	return h, ok
+}
+
+func (r *Rooms) room(p roomPlace, list []calc.Headroom) Room {
+	c, h := &r.circuits[p.circuit-1], list[p.at]
+	assumed := ""
+	if p.system == 0 {
+		assumed = c.assumed
+	}
+	return Room{h, c.lamp(p), also(assumed, h.Missing)}
+}
+
+func (c *circuitRooms) lamp(p roomPlace) (l calc.Lamp) {
+	if int(p.system) < len(c.Median) {
+		l = c.Median[p.system]
+	}
+	return l
+}
+
+// place returns the place of a point, none for anything else.
+func place(r *Rooms, id doc.ID) roomPlace {
+	s := r.scheme
+	if i, ok := s.Lamps.Index(id); ok {
+		return r.lamps[i]
+	}
+	if i, ok := s.Boxes.Index(id); ok {
+		return r.boxes[i]
+	}
+	if i, ok := s.Gear.Index(id); ok {
+		return r.gear[i]
+	}
+	if i, ok := s.Sources.Index(id); ok {
+		return r.sources[i]
+	}
+	if i, ok := s.Supplies.Index(id); ok {
+		return r.supplies[i]
+	}
+	return roomPlace{}
 }
 
 // RoomsOf works out the headroom of a frame, in a time in proportion to its
 // size.
 func RoomsOf(f *Frame) *Rooms {
-	n := 0
-	for i := range f.Results {
-		n += len(f.Results[i].Points) + len(f.Results[i].Runs)
+	s := f.Scheme
+	out := &Rooms{
+		scheme: s, circuits: make([]circuitRooms, len(f.Results)),
+		runs: make([]roomPlace, s.Runs.Len()), lamps: make([]roomPlace, s.Lamps.Len()), boxes: make([]roomPlace, s.Boxes.Len()),
+		gear: make([]roomPlace, s.Gear.Len()), sources: make([]roomPlace, s.Sources.Len()), supplies: make([]roomPlace, s.Supplies.Len()),
 	}
-	out := &Rooms{room: make(map[doc.ID]Room, n)}
-	for i := range f.Circuits.Circuits {
-		in, res := f.Circuits.Circuits[i].Input, f.Results[i]
-		asked := make(chan *calc.Rooms, 1)
-		go func() { asked <- calc.Room(in, res) }()
-		var got *calc.Rooms
-		lamp := func(sys int) (l calc.Lamp) {
-			if sys >= 0 && sys < len(got.Median) {
-				l = got.Median[sys]
+	beside(s.Runs.Len(), func() {
+		for i := range f.Results {
+			out.placeAll(int32(i), f.Circuits.Circuits[i].Input.Net, f.Results[i])
+		}
+	}, func() {
+		each(f.Circuits.Circuits, func(i int) {
+			in := f.Circuits.Circuits[i].Input
+			c := &out.circuits[i]
+			if i < len(f.worked) {
+				c.Rooms = f.worked[i].Room()
+			} else {
+				c.Rooms = calc.Room(in, f.Results[i])
 			}
-			return l
-		}
-		assumed := func(sys int) string {
-			if sys == 0 && len(got.RCDs) > 0 && !in.Net.Supply.LeakageAmpere.Known {
-				return leakAssumed
+			if len(c.RCDs) > 0 && !in.Net.Supply.LeakageAmpere.Known {
+				c.assumed = leakAssumed
 			}
-			return ""
-		}
-		system := make(map[doc.ID]int, len(in.Net.Nodes))
-		far := make(map[doc.ID]int, len(in.Net.Branches))
-		for k := range in.Net.Nodes {
-			n := &in.Net.Nodes[k]
-			system[doc.ID(n.ID)] = n.System // of a source the output, its later node
-		}
-		for k := range in.Net.Branches {
-			br := &in.Net.Branches[k]
-			far[doc.ID(br.ID)] = in.Net.Nodes[br.To].System
-		}
-		got = <-asked
-		for k := range got.Points {
-			id := doc.ID(res.Points[k].ID)
-			if _, twice := out.room[id]; id != "" && !twice {
-				out.room[id] = Room{got.Points[k], lamp(system[id]), also(assumed(system[id]), got.Points[k].Missing)}
-			}
-		}
-		out.rcds = append(out.rcds, got.RCDs...)
-		for k := range got.Runs {
-			id := doc.ID(res.Runs[k].ID)
-			out.room[id] = Room{got.Runs[k], lamp(far[id]), also(assumed(far[id]), got.Runs[k].Missing)}
-		}
-		for _, s := range got.Sources {
-			id := doc.ID(s.ID)
-			out.room[id] = Room{s.Headroom, lamp(far[id]), s.Missing}
-		}
+		})
+	})
+	for i := range out.circuits {
+		out.rcds = append(out.rcds, out.circuits[i].RCDs...)
 	}
-	out.zones(f.Scheme)
+	out.zones(s)
 	return out
+}
+
+// placeAll notes where things of one circuit stand in the lists that calc.Room
+// makes of it. A circuit without a solution has none.
+func (r *Rooms) placeAll(circuit int32, n *network.Net, res *calc.Result) {
+	if len(res.Solution.Current) == 0 {
+		return
+	}
+	at := int32(0)
+	for k := range n.Nodes {
+		if k == n.Root {
+			continue
+		}
+		r.placePoint(&n.Nodes[k], roomPlace{circuit: circuit + 1, system: int32(n.Nodes[k].System), at: at})
+		at++
+	}
+	run, source := int32(0), int32(0)
+	for b := range n.Branches {
+		br := &n.Branches[b]
+		p := roomPlace{circuit: circuit + 1, system: int32(n.Nodes[br.To].System)}
+		switch {
+		case br.ID == "" || br.Strip != nil:
+		case br.Converter == nil:
+			p.at = run
+			run++
+			if i, ok := r.scheme.Runs.Index(doc.ID(br.ID)); ok {
+				r.runs[i] = p
+			}
+		case res.Tree.Parent[br.To] == b || res.Tree.Parent[br.From] == b: // fed
+			p.at, p.source = source, true
+			source++
+			if i, ok := r.scheme.Sources.Index(doc.ID(br.ID)); ok {
+				r.sources[i] = p
+			}
+		}
+	}
+}
+
+// placePoint notes the place of the point of a node. A point in two circuits is
+// found in the first, one of two nodes at the first of them.
+func (r *Rooms) placePoint(n *network.Node, p roomPlace) {
+	id, s := doc.ID(n.ID), r.scheme
+	list, i, ok := r.supplies, 0, false
+	switch n.Kind {
+	case network.LampNode:
+		i, ok = s.Lamps.Index(id)
+		list = r.lamps
+	case network.BoxNode:
+		i, ok = s.Boxes.Index(id)
+		list = r.boxes
+	case network.GearNode:
+		i, ok = s.Gear.Index(id)
+		list = r.gear
+	case network.PrimaryNode, network.SecondaryNode:
+		i, ok = s.Sources.Index(id)
+		list = r.sources
+	case network.SupplyNode:
+		i, ok = s.Supplies.Index(id)
+	}
+	if ok && list[i].circuit == 0 {
+		list[i] = p
+	}
 }
 
 // also joins two things that were assumed.
@@ -106,19 +219,14 @@ func also(a, b string) string {
 
 // zones gives each zone what the tightest of its lamps leaves.
 func (r *Rooms) zones(s *doc.Scheme) {
-	for _, z := range s.Zones.All() {
-		var least Room
-		for _, l := range s.Lamps.All() {
-			h, ok := r.room[l.ID]
-			if l.Zone != z.ID || !ok || !h.Amperes.Known {
-				continue
-			}
-			if !least.Amperes.Known || h.Amperes.Value < least.Amperes.Value {
-				least = h
-			}
+	r.zone = make(map[doc.ID]Room, s.Zones.Len())
+	for _, l := range s.Lamps.All() {
+		if l.Zone == "" {
+			continue
 		}
-		if least.Amperes.Known {
-			r.room[z.ID] = least
+		h, ok := r.At(l.ID)
+		if least, had := r.zone[l.Zone]; ok && h.Amperes.Known && (!had || h.Amperes.Value < least.Amperes.Value) {
+			r.zone[l.Zone] = h
 		}
 	}
 }

@@ -18,6 +18,11 @@ import (
 type Night struct {
 	Scene *light.Scene
 	Lamps []*doc.Lamp // as the scene numbers them
+	// Files are the photometric files that the light of the lamps comes from, nil
+	// for a model of lumens and beam.
+	Files []*Light
+	// Solid is what of the scheme stands in the way: buildings, walls and fences.
+	Solid []doc.Entity
 	// Maintenance is the factor on all figures.
 	Maintenance float64
 	// Assumed says what the scheme leaves open and what was taken instead.
@@ -29,30 +34,45 @@ const (
 	maintained = 0.8
 	// Heights taken for what has none, metres (common practice, no source).
 	tallBuilding, tallWall = 5.0, 1.8
-	// lowSpike is the height below which a spike that is not aimed stands in the
-	// ground and looks up, metres.
-	lowSpike = 1.0
-	// evenBeam is the beam angle from which a lamp has none to speak of and
-	// shines the same to all sides; see light.Exponent.
-	evenBeam = 170
 )
+
+// Nights makes the light of one frame after the other and keeps the tables of
+// intensity, which lamps of a kind share. Not for two goroutines at once.
+type Nights struct {
+	tables map[beamKey]*light.Distribution
+}
+
+// beamKey is what a table depends on: a model, where beam 0 shines the same to
+// all sides, or the table of a file brought to another flux.
+type beamKey struct {
+	flux q.Lumen
+	beam float64
+	of   *light.Distribution
+}
+
+// mostTables is the number of tables from which they are made anew.
+const mostTables = 1000
 
 // NightOf returns the light of a frame. Without a beam angle a lamp shines the
 // same to all sides; one that is not aimed looks up from the ground and down
 // from anywhere else; one whose light at its volts is not known counts as full.
 // Each is said in Assumed, as is what can not be drawn.
-func NightOf(f *Frame) (*Night, error) {
+func NightOf(f *Frame) (*Night, error) { return new(Nights).Of(f) }
+
+// Of is NightOf with the tables of the frames before.
+func (m *Nights) Of(f *Frame) (*Night, error) {
 	n := &Night{Maintenance: maintained}
 	share := shares(f.Results)
 	gaps := newGaps()
 	var lamps []light.Lamp
 	for _, l := range f.Scheme.Lamps.All() {
 		item, ok := f.Stock.Lamp(l.Stock)
-		if !ok || item.Flux <= 0 {
+		table := tableOf(f, l, gaps)
+		if !ok || item.Flux <= 0 && table == nil {
 			gaps.add("luminous flux not known, left dark", l.Tag)
 			continue
 		}
-		lit, err := nightLamp(l, &item, gaps)
+		lit, err := m.lamp(l, &item, table, gaps)
 		if err != nil {
 			return nil, fmt.Errorf("lamp %s: %w", l.Tag, err)
 		}
@@ -61,11 +81,13 @@ func NightOf(f *Frame) (*Night, error) {
 			gaps.add("light at its volts not known, taken as full", l.Tag)
 			s = 1
 		}
-		lit.Share = s
+		lit.Share *= s
 		lamps = append(lamps, lit)
 		n.Lamps = append(n.Lamps, l)
+		n.Files = append(n.Files, table)
 	}
-	blockers := blockersOf(f.Scheme, gaps)
+	blockers, solid := blockersOf(f.Scheme, gaps)
+	n.Solid = solid
 	var err error
 	n.Scene, err = light.NewScene(lamps, blockers, n.Maintenance)
 	n.Assumed = gaps.list()
@@ -95,17 +117,25 @@ func shares(results []*calc.Result) map[string]float64 {
 	return out
 }
 
-// nightLamp turns a lamp of the plan into one of the calculation, Share left
-// out. Aim runs clockwise from up the sheet and Tilt up from level; there the
-// bearing runs anticlockwise from x and the tilt up from straight down.
-func nightLamp(l *doc.Lamp, item *doc.LampStock, gaps *gaps) (light.Lamp, error) {
+// lamp turns a lamp of the plan into one of the calculation at its nominal
+// volts; table is that of its photometric file, nil for none. Aim runs clockwise
+// from up the sheet and Tilt up from level; there the bearing runs anticlockwise
+// from x and the tilt up from straight down.
+func (m *Nights) lamp(l *doc.Lamp, item *doc.LampStock, table *Light, gaps *gaps) (light.Lamp, error) {
 	flux := item.Flux
 	at := l.Place.At
-	out := light.Lamp{ID: string(l.ID), At: light.Vec{X: at.X.Metres(), Y: at.Y.Metres(), Z: l.Place.Height.Metres()}, White: item.Temperature}
+	out := light.Lamp{ID: string(l.ID), At: light.Vec{X: at.X.Metres(), Y: at.Y.Metres(), Z: l.Place.Height.Metres()}, White: item.Temperature, Share: 1}
+	if table != nil {
+		flux = table.Dist.Flux()
+		out.Opening = table.Opening
+		if out.White == 0 {
+			out.White = table.Table.White.Or(0)
+		}
+	}
 	if item.Length > 0 {
 		long := l.Length.Or(item.Length)
 		flux *= q.Lumen(long / item.Length)
-		out.Opening.X = math.Min(float64(long), 100)
+		out.Opening = light.Opening{X: math.Min(float64(long), 100)}
 		if l.Aim == 0 && l.Tilt == 0 {
 			gaps.add("strip without an aim, taken to lie across the sheet", l.Tag)
 		}
@@ -115,12 +145,14 @@ func nightLamp(l *doc.Lamp, item *doc.LampStock, gaps *gaps) (light.Lamp, error)
 		out.White = 3000
 	}
 	const degree = math.Pi / 180
-	out.Bearing, out.Tilt, out.Spin = (90-l.Aim)*degree, (90+l.Tilt)*degree, -l.Spin*degree
-	if l.Aim == 0 && l.Tilt == 0 {
+	aim, tilt := l.Points(item)
+	out.Bearing, out.Tilt, out.Spin = (90-aim)*degree, (90+tilt)*degree, -l.Spin*degree
+	if !l.Aimed() {
 		out.Bearing, out.Tilt = 0, 0
-		low := out.At.Z < lowSpike
 		switch {
-		case low && (item.Kind == "spike" || item.Kind == "deck" || item.Kind == "recessed" || item.Kind == "pond"):
+		case table != nil && table.Upward:
+			gaps.add("not aimed, taken to stand as its photometric file was measured", l.Tag)
+		case tilt > 0:
 			out.Tilt = math.Pi
 			gaps.add("not aimed, taken to shine straight up", l.Tag)
 		default:
@@ -128,22 +160,67 @@ func nightLamp(l *doc.Lamp, item *doc.LampStock, gaps *gaps) (light.Lamp, error)
 		}
 	}
 	var err error
-	switch {
-	case item.Beam >= evenBeam:
-		out.Dist, err = light.Even(flux)
-	case item.Beam < 1:
-		gaps.add("beam angle not known, taken to shine the same to all sides", l.Tag)
-		out.Dist, err = light.Even(flux)
-	default:
-		out.Dist, err = light.Beam(flux, item.Beam)
+	if table != nil {
+		out.Share = table.Table.Tilt.Factor(out.Tilt / degree)
+		out.Dist, err = m.table(beamKey{flux: flux, of: table.Dist})
+		return out, err
 	}
+	if item.Beam < 1 {
+		gaps.add("beam angle not known, taken to shine the same to all sides", l.Tag)
+	}
+	beam := 0.0
+	if item.HasBeam() {
+		beam = item.Beam
+	}
+	out.Dist, err = m.table(beamKey{flux: flux, beam: beam})
 	return out, err
+}
+
+// tableOf returns the photometric file that the light of a lamp comes from, nil
+// when that is the stock book.
+func tableOf(f *Frame, l *doc.Lamp, gaps *gaps) *Light {
+	of, ok := f.Scheme.LightOf(l.Stock)
+	if !ok {
+		return nil
+	}
+	if table := f.Lights.Of(l.Stock); table.Good() {
+		return table
+	}
+	gaps.add("photometric file "+of.Name()+" not to be used, light taken from the stock book", l.Tag)
+	return nil
+}
+
+// table returns the table of a key.
+func (m *Nights) table(k beamKey) (*light.Distribution, error) {
+	if k.of != nil && k.flux == k.of.Flux() {
+		return k.of, nil
+	}
+	if d := m.tables[k]; d != nil {
+		return d, nil
+	}
+	var d *light.Distribution
+	var err error
+	switch {
+	case k.of != nil:
+		d, err = k.of.Scaled(float64(k.flux / k.of.Flux()))
+	case k.beam == 0:
+		d, err = light.Even(k.flux)
+	default:
+		d, err = light.Beam(k.flux, k.beam)
+	}
+	if err != nil {
+		return nil, err
+	}
+	if m.tables == nil || len(m.tables) >= mostTables {
+		m.tables = map[beamKey]*light.Distribution{}
+	}
+	m.tables[k] = d
+	return d, nil
 }
 
 // blockersOf returns buildings, walls and fences. Trees are marks with the
 // radius of a trunk: of their crowns nothing is known.
-func blockersOf(s *doc.Scheme, gaps *gaps) []light.Blocker {
-	var out []light.Blocker
+func blockersOf(s *doc.Scheme, gaps *gaps) (out []light.Blocker, from []doc.Entity) {
 	height := func(h geom.Length, otherwise float64, tag string) float64 {
 		if h > 0 {
 			return h.Metres()
@@ -154,11 +231,13 @@ func blockersOf(s *doc.Scheme, gaps *gaps) []light.Blocker {
 	for _, a := range s.Areas.All() {
 		if a.Kind == "building" && len(a.Ring) >= 3 {
 			out = append(out, light.Blocker{Outline: spots(a.Ring), Closed: true, Top: height(a.Height, tallBuilding, a.Tag)})
+			from = append(from, a)
 		}
 	}
 	for _, l := range s.Lines.All() {
 		if (l.Kind == "wall" || l.Kind == "fence") && len(l.Path) >= 2 {
 			out = append(out, light.Blocker{Outline: spots(l.Path), Top: height(l.Height, tallWall, l.Tag)})
+			from = append(from, l)
 		}
 	}
 	for _, m := range s.Marks.All() {
@@ -166,7 +245,7 @@ func blockersOf(s *doc.Scheme, gaps *gaps) []light.Blocker {
 			gaps.add("crown not known, throws no shadow", m.Tag)
 		}
 	}
-	return out
+	return out, from
 }
 
 func spots(ring []geom.Point) []light.Spot {

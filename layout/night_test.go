@@ -12,9 +12,11 @@ import (
 )
 
 // nightDesk opens the shipped example.
-func nightDesk(t *testing.T) *layout.Desk {
-	t.Helper()
-	scheme, stock, rules, err := file.Open("../assets/examples/townhouse.yaml", "", "")
+func nightDesk(t *testing.T) *layout.Desk { return openDesk(t, "../assets/examples/townhouse.yaml") }
+
+// openDesk opens a scheme.
+func openDesk(t interface{ Fatal(...any) }, path string) *layout.Desk {
+	scheme, stock, rules, err := file.Open(path, "", "")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -12,6 +12,9 @@ type Prepared struct{ desk *Desk }
 // Scheme returns the scheme that was prepared.
 func (p *Prepared) Scheme() *doc.Scheme { return p.desk.frame.Scheme }
 
+// Frame returns what was worked out of it; it is asked before Put.
+func (p *Prepared) Frame() *Frame { return p.desk.frame }
+
 // Unsaved says that the scheme is not what its file holds, as work that was
 // found again is.
 func (p *Prepared) Unsaved() *Prepared {

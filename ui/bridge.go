@@ -76,10 +76,51 @@ type job struct {
 func NewBridge(post func(func())) *Bridge {
 	b := &Bridge{post: post, later: func(time.Duration, func()) {}, current: map[string]*job{}}
 	if post == nil {
-		b.post = fyne.Do
+		b.post = (&gathered{post: fyne.Do}).do
 		b.later = func(d time.Duration, f func()) { time.AfterFunc(d, f) }
 	}
 	return b
+}
+
+// Drop cancels work that nobody waits for any more; its end is told to nobody. It
+// is called on the UI goroutine.
+func (b *Bridge) Drop(key string) {
+	if j := b.current[key]; j != nil {
+		j.cancel()
+		delete(b.current, key)
+		b.tell()
+	}
+}
+
+// gathered hands on what is to be done on the UI goroutine, all of it at once: in
+// frames longer than a tick the toolkit takes about one thing a frame off its
+// queue, so that a second and a third would come frames later.
+type gathered struct {
+	post  func(func())
+	mu    sync.Mutex
+	queue []func()
+}
+
+func (g *gathered) do(f func()) {
+	g.mu.Lock()
+	g.queue = append(g.queue, f)
+	first := len(g.queue) == 1
+	g.mu.Unlock()
+	if first {
+		g.post(g.drain)
+	}
+}
+
+// drain does what is queued, in its order; what that asks for waits for the next
+// turn.
+func (g *gathered) drain() {
+	g.mu.Lock()
+	list := g.queue
+	g.queue = nil
+	g.mu.Unlock()
+	for _, f := range list {
+		f()
+	}
 }
 
 // Close cancels all work and drops every result still under way. It is called

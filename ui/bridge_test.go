@@ -3,6 +3,7 @@ package ui
 import (
 	"context"
 	"errors"
+	"slices"
 	"testing"
 	"time"
 
@@ -115,5 +116,32 @@ func TestProgressRow(t *testing.T) {
 	p.show(nil)
 	if p.box.Visible() {
 		t.Error("still visible")
+	}
+}
+
+// TestGathered: what is posted from many goroutines comes in one turn of the
+// toolkit, in the order of each; what is asked for meanwhile waits for the next.
+func TestGathered(t *testing.T) {
+	var turns []func()
+	g := &gathered{post: func(f func()) { turns = append(turns, f) }}
+	var got []int
+	for i := range 5 {
+		g.do(func() {
+			got = append(got, i)
+			if i == 2 {
+				g.do(func() { got = append(got, 100) })
+			}
+		})
+	}
+	if len(turns) != 1 {
+		t.Fatalf("%d turns for what came together", len(turns))
+	}
+	turns[0]()
+	if !slices.Equal(got, []int{0, 1, 2, 3, 4}) || len(turns) != 2 {
+		t.Fatalf("done %v, %d turns asked for", got, len(turns))
+	}
+	turns[1]()
+	if got[5] != 100 {
+		t.Error("what was asked for during a turn was lost")
 	}
 }

@@ -23,13 +23,13 @@ type browser struct {
 	win  *Window
 	done func(path string)
 
-	sheet  *sheet
-	folder *sheetEntry
-	entry  *sheetEntry // of the file's name
-	list   *sheetList
-	note   *widget.Label
-	empty  *widget.Label
-	now    listing
+	sheet *sheet
+	where *sheetEntry // the folder shown
+	entry *sheetEntry // of the file's name
+	list  *sheetList
+	note  *widget.Label
+	empty *widget.Label
+	now   listing
 }
 
 // choice says what file is asked for.
@@ -39,6 +39,10 @@ type choice struct {
 	endings     []string // of the files listed; the first is added to a bare name
 	name        string   // proposed
 	loses       string   // said before an existing file is written over
+	// folder asks for a folder: the name is that of one within the folder shown, to
+	// be made where there is none, or "" for the one shown.
+	folder bool
+	more   func(*sheet) fyne.CanvasObject // a further row of the sheet; nil: none
 }
 
 // chooseFile asks for a scheme file to open or to save to.
@@ -85,18 +89,31 @@ func (w *Window) startFolder() string {
 
 func (b *browser) build(s *sheet) fyne.CanvasObject {
 	b.sheet = s
-	b.folder = newSheetEntry(s, "", "folder")
-	b.folder.OnSubmitted = func(text string) { b.goTo(text) }
-	b.entry = newSheetEntry(s, b.name, "file name")
+	b.where = newSheetEntry(s, "", "folder")
+	b.where.OnSubmitted = func(text string) { b.goTo(text) }
+	what, caption, none := "file name", "File", "There are no folders here and no files that end in "+strings.Join(b.endings, ", ")+"."
+	if b.folder {
+		what, caption, none = "new folder, or empty for the one above", "New", "There are no folders here."
+	}
+	b.entry = newSheetEntry(s, b.name, what)
 	b.list = newSheetList(s, func() int { return len(b.now.folders) + len(b.now.files) }, b.fill)
 	b.list.OnSelected = b.pick
 	up := newSheetButton(s, "Up", func() { b.goTo(filepath.Dir(b.now.folder)) })
-	top := container.New(captioned{short}, widget.NewLabel("Folder"), container.NewBorder(nil, nil, nil, up.object(), b.folder.object()))
-	bottom := container.NewVBox(container.New(captioned{short}, widget.NewLabel("File"), b.entry.object()), b.note)
-	b.empty = wrapped("There are no folders here and no files that end in " + strings.Join(b.endings, ", ") + ".")
+	top := container.New(captioned{short}, widget.NewLabel("Folder"), container.NewBorder(nil, nil, nil, up.object(), b.where.object()))
+	bottom := container.NewVBox(captionedShort(caption, b.entry.object()))
+	if b.more != nil {
+		bottom.Add(b.more(s))
+	}
+	bottom.Add(b.note)
+	b.empty = wrapped(none)
 	b.empty.Importance = widget.LowImportance
 	b.empty.Hide()
 	return container.NewBorder(top, bottom, nil, nil, panel.Framed(container.NewStack(b.list, b.empty)))
+}
+
+// captionedShort is a short caption with its entry or list.
+func captionedShort(name string, o fyne.CanvasObject) fyne.CanvasObject {
+	return container.New(captioned{short}, widget.NewLabel(name), o)
 }
 
 func (b *browser) fill(i int, icon *widget.Icon, label *widget.Label) {
@@ -135,7 +152,7 @@ func (b *browser) goTo(folder string) {
 			}
 			b.complain("")
 			b.now = l
-			b.folder.SetText(l.folder)
+			b.where.SetText(l.folder)
 			if b.list.Length() == 0 {
 				b.empty.Show()
 			} else {
@@ -158,13 +175,22 @@ func (b *browser) complain(text string) {
 
 // accept checks the name and hands the path on.
 func (b *browser) accept() bool {
+	if b.folder {
+		path := filepath.Join(b.where.Text, b.entry.Text)
+		if filepath.IsAbs(b.entry.Text) {
+			path = b.entry.Text
+		}
+		b.win.memory.Folder = filepath.Dir(path)
+		b.after(func() { b.done(path) })
+		return true
+	}
 	if b.entry.Text == "" {
 		b.complain("Give the file a name, such as garden" + b.endings[0] + ".")
 		return false
 	}
 	path := b.entry.Text
 	if !filepath.IsAbs(path) {
-		path = filepath.Join(b.folder.Text, path)
+		path = filepath.Join(b.where.Text, path)
 	}
 	if !b.saving {
 		b.after(func() { b.done(path) })

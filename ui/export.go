@@ -22,8 +22,13 @@ const workExport = "export"
 // savePicture asks for a place and writes the plan there.
 func (w *Window) savePicture() {
 	w.settle()
+	hatch := w.plan.Hatch()
 	w.export("plan", []string{".pdf", ".svg", ".png"}, func(out io.Writer, ending string, f *layout.Frame, rules *check.Rules, date string) error {
-		return output.PictureOf(out, strings.TrimPrefix(ending, "."), f, rules.Name, date)
+		draw := output.PictureOf
+		if hatch { // as the plan shows it
+			draw = output.ZonesOf
+		}
+		return draw(out, strings.TrimPrefix(ending, "."), f, rules.Name, date)
 	})
 }
 
@@ -39,6 +44,9 @@ var (
 	}}
 	readingsReport = report{"readings", func(f *layout.Frame, r *check.Rules) interface{ Text(io.Writer) error } {
 		return output.ReadingsOf(f, r)
+	}}
+	measuredReport = report{"measured", func(f *layout.Frame, r *check.Rules) interface{ Text(io.Writer) error } {
+		return output.MeasuredOf(f, r)
 	}}
 	lengthsReport = report{"lengths", func(f *layout.Frame, r *check.Rules) interface{ Text(io.Writer) error } {
 		return output.LengthsOf(f, r)

@@ -130,6 +130,7 @@ func (w *Window) saveAs(then func()) {
 // gesture is dropped.
 func (w *Window) settle() {
 	w.properties.Flush()
+	w.measured.Flush()
 	w.desk.Cancel()
 }
 

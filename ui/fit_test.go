@@ -239,3 +239,36 @@ func TestStepsComeWithANewScheme(t *testing.T) {
 		t.Error("the Help menu does not bring it back")
 	}
 }
+
+// The switch of the views keeps to its room: with little of it the views that are
+// not shown lose their names, never the one that is; with room all have theirs.
+func TestViewSwitchFits(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	v := &r.w.views
+	check := func(when string, named int) {
+		t.Helper()
+		n := 0
+		for i, b := range v.buttons {
+			if right := b.Position().X + b.Size().Width; right > v.row.Size().Width {
+				t.Errorf("%s: %s ends at %.0f of %.0f", when, v.all[i].name, right, v.row.Size().Width)
+			}
+			if b.Size().Width < b.MinSize().Width {
+				t.Errorf("%s: %s is cut off", when, v.all[i].name)
+			}
+			if !b.name.Hidden {
+				n++
+			}
+		}
+		if n != named || v.buttons[v.now].name.Hidden {
+			t.Errorf("%s: %d names are shown, expected %d", when, n, named)
+		}
+	}
+	r.w.Fyne().Resize(fyne.NewSize(1280, 800))
+	check("large", len(v.all))
+	r.w.Fyne().Resize(fyne.NewSize(640, 400))
+	check("at 200 %", 1)
+	r.w.showView(1)
+	check("at 200 % with another view", 1)
+	r.w.Fyne().Resize(fyne.NewSize(1280, 800))
+	check("large again", len(v.all))
+}

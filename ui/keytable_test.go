@@ -9,6 +9,7 @@ import (
 
 	"duskwire/layout/tool"
 	"duskwire/ui/board"
+	"duskwire/ui/panel"
 )
 
 // eachEntry visits every entry of the menu bar, menus within menus included.
@@ -137,6 +138,42 @@ func TestF1FromEverywhere(t *testing.T) {
 	test.TypeOnCanvas(c, "?")
 	if len(r.w.sheets) != 1 {
 		t.Error("? does nothing")
+	}
+}
+
+// F7, F8 and F9 work wherever the keyboard is, fields of the panel included.
+func TestFunctionKeysFromEverywhere(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	c := r.w.Fyne().Canvas()
+	r.w.plan.Select(r.idOf("R3"))
+	c.Focus(r.w.plan)
+	states := map[fyne.KeyName]func() bool{
+		fyne.KeyF7: func() bool { return r.w.side.off }, fyne.KeyF8: r.w.plan.Zones, fyne.KeyF9: r.w.plan.Hatch,
+	}
+	seen, fields := map[fyne.Focusable]bool{}, 0
+	for range 200 {
+		c.FocusNext()
+		f := c.Focused()
+		if f == nil || seen[f] {
+			break
+		}
+		seen[f] = true
+		if _, ok := f.(*panel.Field); ok {
+			fields++
+		}
+		for key, state := range states {
+			before := state()
+			f.TypedKey(&fyne.KeyEvent{Name: key})
+			if state() == before {
+				t.Fatalf("%s does nothing in %T", key, f)
+			}
+			c.Focus(f)
+			f.TypedKey(&fyne.KeyEvent{Name: key})
+			c.Focus(f)
+		}
+	}
+	if len(seen) < 20 || fields < 3 {
+		t.Fatalf("Tab came to %d parts with %d fields, expected the whole window", len(seen), fields)
 	}
 }
 

@@ -21,6 +21,7 @@ type legend struct {
 	frame   *layout.Frame
 	look    scene.Look
 	noZones bool
+	hatch   bool
 	shown   []scene.Entry
 }
 
@@ -63,7 +64,7 @@ func (l *legend) fill(anyway bool) {
 	}
 	var entries []scene.Entry
 	for _, e := range scene.Legend(scene.Input{Scheme: l.frame.Scheme, Stock: l.frame.Stock, Palette: l.palette,
-		Look: l.look, NoZones: l.noZones, Circuits: l.frame.Circuits, Results: l.frame.Results, Findings: l.findings()}) {
+		Look: l.look, NoZones: l.noZones, Hatch: scene.Hatch{All: l.hatch}, Circuits: l.frame.Circuits, Results: l.frame.Results, Findings: l.findings()}) {
 		if legendGroups[e.Group] != "" && len(e.Sample) > 0 {
 			entries = append(entries, e)
 		}

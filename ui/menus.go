@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"duskwire/layout"
+	"duskwire/layout/tool"
 )
 
 // menus are the entries of the menu bar.
@@ -146,9 +147,13 @@ func (w *Window) buildMenus() {
 		w.item("Next finding", "Ctrl+J", control(fyne.KeyJ), func() { w.openPanel(); w.findings.Next() }),
 		w.item("Properties", "Ctrl+5", control(fyne.Key5), func() { w.showTab(0) }),
 		w.item("Working", "Ctrl+6", control(fyne.Key6), func() { w.showTab(1) }),
-		w.item("Lengths", "Ctrl+7", control(fyne.Key7), func() { w.showTab(2) }))...)
+		w.item("Lengths", "Ctrl+7", control(fyne.Key7), func() { w.showTab(2) }),
+		w.item("Readings", "Ctrl+Shift+7", controlShift(fyne.Key7), func() { w.showReadings("") }))...)
 	var tools []*entry
 	for _, name := range toolOrder {
+		tools = append(tools, w.item(name, toolKey(name), nil, func() { w.take(name) }))
+	}
+	for _, name := range []string{tool.NameRow, tool.NameArc} { // also under Arrange
 		tools = append(tools, w.item(name, toolKey(name), nil, func() { w.take(name) }))
 	}
 	tools = append(tools, nil)

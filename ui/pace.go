@@ -1,14 +1,43 @@
 package ui
 
-import "time"
+import (
+	"context"
+	"time"
+)
 
-// panelsEvery is how often at most the panels are written anew while something
-// is being dragged: often enough to be followed by the eye, seldom enough to
-// leave the frames to the plan.
-const panelsEvery = 80 * time.Millisecond
+// How often at most something is done anew while a gesture goes on: often enough
+// to be followed by the eye, seldom enough to leave the frames to the plan.
+const (
+	panelsEvery   = 80 * time.Millisecond
+	figuresEvery  = 120 * time.Millisecond // of a plan too large to be worked out in a frame
+	picturesEvery = 60 * time.Millisecond  // the same, of its picture
+)
+
+// paced returns what does work for board or desk in a worker, at most that often.
+// A long work is followed by a rest as long, which is the frames'.
+func (w *Window) paced(key string, every time.Duration) func(take func() (work, done func())) {
+	p := &pace{later: w.pace.later}
+	return func(take func() (work, done func())) {
+		p.do(true, func() {
+			work, done := take()
+			if work == nil {
+				return
+			}
+			begun := time.Now()
+			Run(w.bridge, key, func(context.Context) (struct{}, error) {
+				work()
+				return struct{}{}, nil
+			}, func(struct{}, error) {
+				p.every = max(every, 2*time.Since(begun))
+				done()
+			})
+		})
+	}
+}
 
 // pace spaces out what would otherwise be done with every move of a gesture.
 type pace struct {
+	every time.Duration
 	later func(time.Duration, func()) // calls back on the UI goroutine; nil: nothing is put off
 	now   func() time.Time            // nil: time.Now
 	last  time.Time
@@ -26,7 +55,7 @@ func (p *pace) do(moving bool, f func()) {
 		if p.due {
 			return
 		}
-		if wait := panelsEvery - clock().Sub(p.last); wait > 0 {
+		if wait := p.every - clock().Sub(p.last); wait > 0 {
 			p.due = true
 			p.later(wait, func() {
 				if p.due {

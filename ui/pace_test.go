@@ -11,7 +11,7 @@ func TestPace(t *testing.T) {
 	now := time.Unix(100, 0)
 	var waiting []func()
 	done := 0
-	p := pace{now: func() time.Time { return now }, later: func(d time.Duration, f func()) {
+	p := pace{every: panelsEvery, now: func() time.Time { return now }, later: func(d time.Duration, f func()) {
 		if d <= 0 || d > panelsEvery {
 			t.Errorf("put off by %v", d)
 		}

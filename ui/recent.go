@@ -26,11 +26,16 @@ func (w *Window) fileMenu(m *menus) *fyne.Menu {
 		w.item("Save", "Ctrl+S", control(fyne.KeyS), func() { w.save(nil) }),
 		w.item("Save as…", "Ctrl+Shift+S", controlShift(fyne.KeyS), func() { w.saveAs(nil) }),
 		nil,
+		w.item("Pages…", "Ctrl+P", control(fyne.KeyP), w.showPages),
 		w.packMenu(m),
+		w.item("Price list…", "Ctrl+Shift+Q", controlShift(fyne.KeyQ), w.showPrices),
+		w.item("Save data files…", "Ctrl+Shift+U", controlShift(fyne.KeyU), w.saveData),
 		w.item("Save picture…", "", nil, w.savePicture),
 		w.item("Save findings…", "", nil, func() { w.saveReport(findingsReport) }),
 		w.item("Save readings…", "", nil, func() { w.saveReport(readingsReport) }),
+		w.item("Save measured readings…", "", nil, func() { w.saveReport(measuredReport) }),
 		w.item("Save lengths…", "", nil, func() { w.saveReport(lengthsReport) }),
+		nil, w.item("Mark as issued for site…", "", nil, w.markIssued),
 		nil, quit)
 }
 

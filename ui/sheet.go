@@ -20,6 +20,8 @@ type sheet struct {
 	scroll *container.Scroll // moved by the arrows while a button has the focus; nil: none
 	// buttons are those of the answers, in order.
 	buttons []*sheetButton
+	home    fyne.Focusable          // has the keyboard again when a sheet over this one goes
+	typed   func(fyne.KeyName) bool // keys that mean the same wherever the keyboard is; nil: none
 }
 
 // sheetMargin is the room around what a sheet says.
@@ -94,8 +96,12 @@ func (s *sheet) close() {
 		}
 	}
 	s.pop.Hide()
-	if len(s.win.sheets) == 0 {
+	n := len(s.win.sheets)
+	switch {
+	case n == 0:
 		s.win.focusPlan()
+	case s.win.sheets[n-1].home != nil:
+		s.win.win.Canvas().Focus(s.win.sheets[n-1].home)
 	}
 }
 
@@ -130,6 +136,9 @@ func (s *sheet) reveal(o fyne.CanvasObject) {
 
 // move scrolls a long body and reports whether the key meant that.
 func (s *sheet) move(name fyne.KeyName) bool {
+	if s.typed != nil && s.typed(name) {
+		return true
+	}
 	if s.scroll == nil {
 		return false
 	}
@@ -299,6 +308,8 @@ func (c *sheetSelect) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyEscape, fyne.KeyReturn, fyne.KeyEnter:
 		c.sheet.key(e.Name)
+	case fyne.KeyPageUp, fyne.KeyPageDown:
+		c.sheet.move(e.Name)
 	default:
 		c.Select.TypedKey(e)
 	}

@@ -6,8 +6,15 @@ import (
 	"duskwire/ui/board"
 )
 
-// stallStep is how often the window is asked whether it answers.
-const stallStep = 2 * time.Millisecond
+// How often the window is asked whether it answers: for measuring, and while the
+// trace is on.
+const (
+	stallStep = 2 * time.Millisecond
+	watchStep = 5 * time.Millisecond
+)
+
+// heldLong is the time without an answer from which the trace tells of it.
+const heldLong = 50 * time.Millisecond
 
 // Stalls tells how long the window took to answer, again and again until stop
 // is called or the window is closed: next to nothing while it is idle, and
@@ -15,6 +22,10 @@ const stallStep = 2 * time.Millisecond
 // goroutine, where stop has to be called too. It is for measuring; nothing calls
 // it in daily use.
 func (w *Window) Stalls(tell func(time.Duration)) (stop func()) {
+	return w.stalls(stallStep, tell)
+}
+
+func (w *Window) stalls(step time.Duration, tell func(time.Duration)) (stop func()) {
 	ended := false
 	var ask func()
 	ask = func() {
@@ -24,7 +35,7 @@ func (w *Window) Stalls(tell func(time.Duration)) (stop func()) {
 				return
 			}
 			tell(time.Since(asked))
-			w.bridge.later(stallStep, ask)
+			w.bridge.later(step, ask)
 		})
 	}
 	ask()

@@ -19,7 +19,7 @@ import (
 type steps struct {
 	box   *fyne.Container
 	row   *fyne.Container
-	marks []*widget.Icon
+	marks []*panel.Icon
 	names []*widget.Label
 	say   *widget.Label
 	shown []layout.Step
@@ -47,7 +47,7 @@ func (s *steps) setFrame(f *layout.Frame) {
 	next := -1
 	for i := range list {
 		if i == len(s.marks) {
-			mark := widget.NewIcon(nil)
+			mark := panel.NewIcon(nil)
 			s.marks, s.names = append(s.marks, mark), append(s.names, small(""))
 			s.row.Add(mark)
 			s.row.Add(s.names[i])

@@ -20,10 +20,12 @@ import (
 // side is the section strip and what belongs to it.
 type side struct {
 	strip *board.Strip
-	off   bool // the person hid it
-	spoke bool // the line of hints is the strip's
+	off   bool   // the person hid it
+	spoke bool   // the line of hints is the strip's
+	run   doc.ID // that the plan was moved for, so that it is not hidden behind the strip
 	entry *entry
 	zones *entry
+	hatch *entry
 	box   *fyne.Container
 }
 
@@ -77,7 +79,7 @@ func (w *Window) placeStrip() {
 	if s == nil || w.side.box == nil {
 		return
 	}
-	plan := w.views.current().in == shown(w.plan) && w.plan.Tool().Name() == tool.NameSelect
+	plan := w.views.current().in == shown(w.plan) && w.plan.Tool().Name() == tool.NameSelect && !w.duskOn() // the foot is the reading's there
 	s.SetActive(plan && !w.side.off)
 	if on := s.Run() != ""; on != s.Visible() {
 		if on {
@@ -87,7 +89,9 @@ func (w *Window) placeStrip() {
 		} else {
 			focused := w.win.Canvas().Focused() == fyne.Focusable(s)
 			s.Hide()
-			w.plan.SetFoot(0)
+			if !w.duskOn() {
+				w.plan.SetFoot(0)
+			}
 			if w.side.spoke {
 				w.side.spoke = false
 				w.plan.Say()
@@ -96,6 +100,10 @@ func (w *Window) placeStrip() {
 				w.focusPlan()
 			}
 		}
+	}
+	if run := s.Run(); run != w.side.run {
+		w.side.run = run
+		w.plan.Uncover(run)
 	}
 }
 
@@ -123,12 +131,24 @@ func (w *Window) toggleZones() {
 	w.menus.main.Refresh()
 }
 
+// toggleHatch shows or hides the hatched areas of the zones.
+func (w *Window) toggleHatch() {
+	w.plan.SetHatch(!w.plan.Hatch())
+	w.side.hatch.Checked = w.plan.Hatch()
+	w.tray.legend.setHatch(w.plan.Hatch())
+	w.menus.main.Refresh()
+	if w.plan.Hatch() && w.desk.Frame().Scheme.Zones.Len() == 0 {
+		w.status.SetHint("There is no zone yet: select lamps, then New zone under Properties", false)
+	}
+}
+
 // stripEntries are those of the View menu.
 func (w *Window) stripEntries() []*entry {
 	w.side.entry = w.item("Section strip", "F7", nil, w.toggleStrip)
 	w.side.zones = w.item("Zones of lamps", "F8", nil, w.toggleZones)
-	w.side.entry.Checked, w.side.zones.Checked = !w.side.off, w.plan.Zones()
-	return []*entry{w.side.entry, w.side.zones}
+	w.side.hatch = w.item("Hatch the zones", "F9", nil, w.toggleHatch)
+	w.side.entry.Checked, w.side.zones.Checked, w.side.hatch.Checked = !w.side.off, w.plan.Zones(), w.plan.Hatch()
+	return []*entry{w.side.entry, w.side.zones, w.side.hatch}
 }
 
 // functionKey answers to the keys that have no letter; false for any other.
@@ -141,6 +161,8 @@ func (w *Window) functionKey(k fyne.KeyName) bool {
 		w.toggleStrip()
 	case fyne.KeyF8:
 		w.toggleZones()
+	case fyne.KeyF9:
+		w.toggleHatch()
 	default:
 		return w.windowKey(k)
 	}
@@ -190,6 +212,14 @@ func (w *Window) stripMenu(leg int, at fyne.Position) {
 func (l *legend) setZones(on bool) {
 	if l.noZones == on {
 		l.noZones = !on
+		l.fill(false)
+	}
+}
+
+// setHatch explains the hatches of zones or leaves them out.
+func (l *legend) setHatch(on bool) {
+	if l.hatch != on {
+		l.hatch = on
 		l.fill(false)
 	}
 }

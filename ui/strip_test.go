@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"duskwire/layout/geom"
 	"duskwire/layout/scene"
 	"duskwire/layout/tool"
 )
@@ -92,5 +93,52 @@ func TestDigView(t *testing.T) {
 	r.menu("Zones of lamps")
 	if !r.w.plan.Zones() || !groups()["Zones"] {
 		t.Error("the menu brings no zones back")
+	}
+}
+
+// TestStripHidesNoRun: every run is seen above the strip that it brings up, and the
+// plan goes back when the strip goes, unless it was moved by hand.
+func TestStripHidesNoRun(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	r.w.Fyne().Resize(fyne.NewSize(1280, 800))
+	s := r.desk.Frame().Scheme
+	start, moved := r.w.plan.Area(), 0
+	for _, run := range s.Runs.All() {
+		r.w.plan.Select(run.ID)
+		if !r.w.side.strip.Visible() {
+			t.Fatalf("%s brings up no strip", run.Tag)
+		}
+		open := r.w.plan.Size().Height - r.w.side.strip.Size().Height
+		box := tool.Extent(s, run.ID)
+		top, bottom := r.w.plan.Where(geom.Point{X: box.Min.X, Y: box.Max.Y}).Y, r.w.plan.Where(box.Min).Y
+		if bottom > open || top < 0 {
+			t.Errorf("%s reaches from %.0f down to %.0f, the strip begins at %.0f", run.Tag, top, bottom, open)
+		}
+		if r.w.plan.Area() != start {
+			moved++
+		}
+		r.w.plan.Select()
+		if r.w.plan.Area() != start {
+			t.Errorf("after %s the plan does not go back", run.Tag)
+		}
+	}
+	if moved == 0 {
+		t.Error("no run lay behind the strip, so nothing was tested")
+	}
+	// From run to run the moves add up, and still all goes back.
+	for _, run := range s.Runs.All() {
+		r.w.plan.Select(run.ID)
+	}
+	r.w.plan.Select()
+	if got := r.w.plan.Area(); got != start {
+		t.Errorf("after a walk over all runs the plan shows %v, expected %v", got, start)
+	}
+	low := r.idOf("R1")
+	r.w.plan.Select(low)
+	r.w.plan.ZoomIn()
+	by := r.w.plan.Area()
+	r.w.plan.Select()
+	if r.w.plan.Area() != by {
+		t.Error("a view that was changed by hand went back")
 	}
 }

@@ -26,6 +26,11 @@ type Theme struct {
 // NewTheme returns the light or the dark theme.
 func NewTheme(dark bool) *Theme { return &Theme{base: theme.DefaultTheme(), dark: dark} }
 
+// SetDark changes the colours in place. What is shown has to be refreshed; the
+// toolkit need not be given another theme, which would make it read all fonts
+// again and lay everything out several times.
+func (t *Theme) SetDark(dark bool) { t.dark = dark }
+
 // Dark reports which of the two it is.
 func (t *Theme) Dark() bool { return t.dark }
 
@@ -54,8 +59,28 @@ func (t *Theme) Font(s fyne.TextStyle) fyne.Resource {
 	return regular
 }
 
-// Icon implements fyne.Theme.
-func (t *Theme) Icon(n fyne.ThemeIconName) fyne.Resource { return t.base.Icon(n) }
+// Icon implements fyne.Theme. The toolkit keeps drawn icons by their names, so the
+// names tell which colours they are drawn in.
+func (t *Theme) Icon(n fyne.ThemeIconName) fyne.Resource {
+	if r, ok := t.base.Icon(n).(fyne.ThemedResource); ok {
+		return &icon{r, t}
+	}
+	return t.base.Icon(n)
+}
+
+// icon is an icon of the toolkit in the colours of the moment.
+type icon struct {
+	fyne.ThemedResource
+	of *Theme
+}
+
+// Name implements fyne.Resource.
+func (i *icon) Name() string {
+	if i.of.dark {
+		return "dark-" + i.ThemedResource.Name()
+	}
+	return i.ThemedResource.Name()
+}
 
 // Size implements fyne.Theme: a little tighter than usual, because the plan
 // should have the window.

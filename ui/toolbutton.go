@@ -37,7 +37,7 @@ func newToolButton(name, key string, icon fyne.Resource, tapped func()) *toolBut
 	b := &toolButton{tapped: tapped, ground: canvas.NewRectangle(nil), bar: canvas.NewRectangle(nil), name: widget.NewLabel(name),
 		letter: small(key), ring: panel.NewRing(), tip: panel.Tip{Head: name + "   " + key}}
 	b.letter.Importance = widget.LowImportance
-	b.content = container.NewBorder(nil, nil, container.NewPadded(widget.NewIcon(icon)), b.letter, b.name)
+	b.content = container.NewBorder(nil, nil, container.NewPadded(panel.NewIcon(icon)), b.letter, b.name)
 	b.ExtendBaseWidget(b)
 	return b
 }
@@ -50,14 +50,12 @@ func (b *toolButton) setTip(tips *panel.Tips, what string) {
 // setBare leaves the drawing alone, or shows name and key beside it.
 func (b *toolButton) setBare(bare bool) {
 	b.name.Hidden, b.letter.Hidden = bare, bare
-	b.content.Refresh()
 	b.Refresh()
 }
 
 // setKeyless leaves the key to the tip.
 func (b *toolButton) setKeyless(keyless bool) {
 	b.letter.Hidden = keyless
-	b.content.Refresh()
 	b.Refresh()
 }
 
@@ -70,7 +68,7 @@ func (b *toolButton) setOn(on bool) {
 	b.on = on
 	b.name.TextStyle.Bold = on
 	b.name.Refresh()
-	b.Refresh()
+	b.shade()
 }
 
 // Tapped implements fyne.Tappable.
@@ -83,7 +81,7 @@ func (b *toolButton) Tapped(*fyne.PointEvent) {
 func (b *toolButton) FocusGained() {
 	b.focused = true
 	b.ring.Show()
-	b.Refresh()
+	b.shade()
 	if b.onFocus != nil {
 		b.onFocus(b)
 	}
@@ -94,7 +92,7 @@ func (b *toolButton) FocusGained() {
 func (b *toolButton) FocusLost() {
 	b.focused = false
 	b.ring.Hide()
-	b.Refresh()
+	b.shade()
 	b.tips.Off(b)
 }
 
@@ -113,13 +111,20 @@ func (b *toolButton) TypedKey(e *fyne.KeyEvent) {
 }
 
 // MouseIn implements desktop.Hoverable.
-func (b *toolButton) MouseIn(*desktop.MouseEvent) { b.hovered = true; b.Refresh(); b.over() }
+func (b *toolButton) MouseIn(*desktop.MouseEvent) { b.hovered = true; b.shade(); b.over() }
 
 // MouseMoved implements desktop.Hoverable.
 func (b *toolButton) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
-func (b *toolButton) MouseOut() { b.hovered = false; b.Refresh(); b.tips.Off(b) }
+func (b *toolButton) MouseOut() { b.hovered = false; b.shade(); b.tips.Off(b) }
+
+// shade shows whether the button is on or under the pointer.
+func (b *toolButton) shade() {
+	b.paint()
+	b.ground.Refresh()
+	b.bar.Refresh()
+}
 
 func (b *toolButton) paint() {
 	th, v := b.Theme(), fyne.CurrentApp().Settings().ThemeVariant()
@@ -157,7 +162,7 @@ func (r *toolRenderer) Layout(size fyne.Size) {
 }
 
 func (r *toolRenderer) Refresh() {
-	r.button.paint()
-	r.button.ground.Refresh()
-	r.button.bar.Refresh()
+	r.button.shade()
+	r.button.content.Refresh()
+	r.button.ring.Refresh()
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"os"
+	"time"
 
 	"duskwire/layout"
 )
@@ -64,6 +65,12 @@ type frameTrace struct {
 	View     viewTrace      `json:"view"`
 }
 
+// heldTrace says that the window did not answer for so long, or up to watchStep
+// longer.
+type heldTrace struct {
+	Held float64 `json:"held_ms"`
+}
+
 // trace writes one JSON line whenever what the window shows has changed, so
 // that a test can see what a person sees.
 type trace struct {
@@ -73,7 +80,8 @@ type trace struct {
 }
 
 // Trace appends what the window shows to the file at path from now on, one
-// JSON object a line.
+// JSON object a line, and a line {"held_ms": 63.2} for every time that the window
+// did not answer for more than 50 ms.
 func (w *Window) Trace(path string) error {
 	out, err := os.OpenFile(path, os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
 	if err != nil {
@@ -82,7 +90,24 @@ func (w *Window) Trace(path string) error {
 	t := &trace{out: out, window: w}
 	w.Watch(t.write)
 	t.write()
+	begun := false // the first answer comes when the window stands
+	w.stalls(watchStep, func(d time.Duration) {
+		if begun {
+			t.held(d)
+		}
+		begun = true
+	})
 	return nil
+}
+
+// held writes a line when the window has not answered for long.
+func (t *trace) held(d time.Duration) {
+	if d <= heldLong {
+		return
+	}
+	if line, err := json.Marshal(heldTrace{float64(d.Round(100*time.Microsecond)) / float64(time.Millisecond)}); err == nil {
+		_, _ = t.out.Write(append(line, '\n'))
+	}
 }
 
 // write writes one line, unless it is the last one again. A line that cannot

@@ -27,6 +27,8 @@ const (
 type tray struct {
 	set     *tool.Defaults
 	series  tool.Series // as last shown
+	round   bool        // likewise
+	take    func(string)
 	frame   *layout.Frame
 	buttons map[string]*toolButton
 	choices map[string]*choices
@@ -45,7 +47,7 @@ type choices struct {
 }
 
 func newTray(f *layout.Frame, set *tool.Defaults, take func(string)) *tray {
-	t := &tray{set: set, frame: f, buttons: map[string]*toolButton{}, below: container.NewStack(), legend: newLegend()}
+	t := &tray{set: set, take: take, frame: f, buttons: map[string]*toolButton{}, below: container.NewStack(), legend: newLegend()}
 	for _, name := range append(slices.Clone(toolOrder), groundOrder...) {
 		b := newToolButton(name, toolKey(name), toolIcons[name], func() { take(name) })
 		b.onFocus = t.bring

@@ -42,6 +42,15 @@ func (t *tray) addLengthWhen(c *choices, name string, at *geom.Length, has func(
 func (t *tray) areaChoices() *choices {
 	c, a := &choices{box: container.NewVBox()}, &t.set.Ground.Area
 	t.addKind(c, "Ground", doc.AreaKinds, &a.Kind)
+	t.addPick(c, "Shape", func() []item { return []item{{"", "By corners"}, {"round", "Round"}} }, func() string {
+		if t.set.Ground.Round {
+			return "round"
+		}
+		return ""
+	}, func(key string) {
+		t.set.Ground.Round = key == "round"
+		t.take(tool.NameArea) // the one in hand is of the other shape
+	})
 	t.addLengthWhen(c, "Digging depth", &a.DigDepth, func() bool { return a.Kind != "building" })
 	t.addLengthWhen(c, "Height", &a.Height, func() bool { return doc.HasHeight(a.Kind) })
 	return c

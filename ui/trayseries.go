@@ -56,8 +56,8 @@ func (t *tray) seriesChoices() *choices {
 
 // followSeries shows the choices anew after they were typed on the plan.
 func (t *tray) followSeries() {
-	if t.series != t.set.Series {
-		t.series = t.set.Series
+	if t.series != t.set.Series || t.round != t.set.Ground.Round {
+		t.series, t.round = t.set.Series, t.set.Ground.Round
 		t.refresh()
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
+	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/scene"
@@ -40,12 +41,14 @@ func (w *Window) viewsOf() []planView {
 		{"Plan", fyne.Key1, viewIcons["plan"], "The garden to scale: draw here", w.plan, scene.LookPlan},
 		{"Circuit", fyne.Key2, viewIcons["circuit"], "One-line diagram of every circuit, drawn by itself", w.circuit, scene.LookPlan},
 		{"Dig", fyne.Key3, viewIcons["dig"], "Runs by depth over the ground by how deep people dig; clashes are marked where they are", w.plan, scene.LookDig},
+		{"Dusk", fyne.Key4, viewIcons["dusk"], "The garden at night with lines of equal lux: " + layout.NightCaveat, w.plan, scene.LookDusk},
 	}
 }
 
 // viewIcons tell the views by shape: a garden with a path, a line with lamps.
 var viewIcons = map[string]fyne.Resource{
 	"plan":    drawing("view plan", `<path `+stroke+` d="M3 4H21V20H3ZM3 14L11 11L14 20"/><circle `+stroke+` cx="15.5" cy="8.5" r="2.6"/>`),
+	"dusk":    drawing("view dusk", `<path `+stroke+` d="M3 19H21M12 4V10M12 10L5 19M12 10L19 19"/><path `+stroke+` d="M9 4H15"/>`),
 	"dig":     drawing("view dig", `<path `+stroke+` d="M3 7H21M3 7L6 11M8 7L11 11M13 7L16 11M18 7L21 11"/><path `+stroke+` d="M3 18H14L21 14"/><circle `+stroke+` cx="9" cy="18" r="2"/>`),
 	"circuit": drawing("view circuit", `<path `+stroke+` d="M2 7H16M9 7V17H16"/><circle `+stroke+` cx="19" cy="7" r="3"/><circle `+stroke+` cx="19" cy="17" r="3"/><path `+stroke+` d="M2 3V11"/>`),
 }
@@ -79,10 +82,11 @@ func (w *Window) makeViews() {
 			}
 		},
 		OnMenu: w.contextMenu, OnShortcut: w.shortcut, OnRune: w.letter,
+		Work: w.paced("circuit", panelsEvery),
 	})
 	v := &w.views
 	v.all, v.along = w.viewsOf(), map[scene.Look]*entry{}
-	v.row, v.stage = container.NewHBox(), container.NewStack()
+	v.row, v.stage = container.New(viewRow{v}), container.NewStack()
 	for i, view := range v.all {
 		b := newToolButton(view.name, "Ctrl+"+string(view.key), view.icon, func() { w.showView(i) })
 		v.buttons = append(v.buttons, b)
@@ -92,6 +96,7 @@ func (w *Window) makeViews() {
 		}
 	}
 	w.circuit.Hide()
+	w.makeDusk()
 	v.buttons[0].setOn(true)
 }
 
@@ -132,6 +137,7 @@ func (w *Window) showView(n int) {
 		}
 	}
 	now.in.Show()
+	v.row.Refresh() // the name of another one may be shown now
 	w.blank.setFrame(w.desk.Frame(), now.in == shown(w.plan))
 	w.status.SetPointer(geom.Point{}, false)
 	w.status.SetHint(now.hint, false)
@@ -152,6 +158,7 @@ func (w *Window) applyLook() {
 	}
 	w.plan.SetLook(look)
 	w.tray.legend.setLook(look)
+	w.lookDusk()
 	for l, e := range v.along {
 		e.Checked = l == v.look
 	}

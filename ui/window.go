@@ -12,10 +12,12 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"duskwire/calc/finding"
 	"duskwire/layout"
+	"duskwire/layout/derive"
 	"duskwire/layout/doc"
 	"duskwire/layout/journal"
 	"duskwire/layout/scene"
@@ -72,24 +74,29 @@ type Window struct {
 	plan       *board.Board
 	circuit    *board.Diagram
 	views      views
+	dusk       dusk
 	side       side // the section strip
 	tray       *tray
 	findings   *panel.Findings
 	properties *panel.Properties
 	workings   *panel.Workings
 	lengths    *panel.Lengths
+	measured   *panel.Measured
 	status     *panel.Status
 	tabs       *container.AppTabs
 	middle     *container.Split // plan and panels
 	workTab    *container.TabItem
 	menus      menus
 	sheets     []*sheet
-	watch      func() // see Watch
-	pace       pace   // of the panels in a gesture
+	preview    *preview         // nil while no pages are looked at
+	watch      func()           // see Watch
+	pace       pace             // of the panels in a gesture
+	figures    *derive.Circuits // as the panels showed last
 	under      under
 
 	history    *panel.History
 	historyTab *container.TabItem
+	testTab    *container.TabItem
 	outer      *container.Split // tray and the rest
 	progress   *progressRow
 	journal    *journal.Journal // nil without a state folder
@@ -125,6 +132,7 @@ func New(cfg Config) *Window {
 		w.disk = onDisk{path: cfg.Desk.Frame().Path, hash: cfg.Mark}
 	}
 	cfg.App.Settings().SetTheme(w.theme)
+	w.pace.every = panelsEvery
 	if cfg.Post == nil {
 		w.pace.later = func(d time.Duration, f func()) { w.bridge.later(d, func() { w.bridge.Tell(f) }) }
 	}
@@ -133,13 +141,15 @@ func New(cfg Config) *Window {
 	w.plan = board.New(w.desk, board.Config{ // calls its hooks at once
 		Defaults: w.defaults, Now: cfg.Now, Modifiers: modifiers,
 		OnSelect: w.selected, OnStatus: w.said, OnTool: w.taken, OnMenu: w.contextMenu,
-		OnShortcut: w.shortcut, OnRune: w.letter, OnKey: w.key, OnEscape: w.tips.Hide,
+		OnShortcut: w.shortcut, OnRune: w.letter, OnKey: w.key, OnEscape: w.tips.Hide, OnNight: w.askDusk,
+		Work: w.paced("pictures", picturesEvery),
 	})
+	w.desk.Follow(w.paced("figures", figuresEvery))
 	w.makeStrip()
 	w.makeViews()
 	w.assemble()
 	w.buildMenus()
-	w.bridge.OnShown = w.progress.show
+	w.bridge.OnShown = w.showProgress
 	w.paintPaper()
 	w.desk.Subscribe(w.frame)
 	w.frame(w.desk.Frame())
@@ -176,6 +186,7 @@ func (w *Window) makePanels() {
 	w.properties = panel.NewProperties(w.desk)
 	w.workings = panel.NewWorkings(w.desk)
 	w.lengths = panel.NewLengths(w.desk)
+	w.makeMeasured()
 	w.history = panel.NewHistory(w.desk)
 	w.progress = newProgressRow()
 	w.status.Tips, w.status.Explain = w.tips, w.desk.Explain
@@ -195,6 +206,9 @@ func (w *Window) makePanels() {
 			w.tabs.SelectIndex(0) // where what is missing is entered
 		}
 		w.properties.Asked(f.Code)
+	}
+	if w.cfg.Post == nil {
+		w.findings.Later = func(f func()) { w.bridge.later(0, func() { w.bridge.Tell(func() { f(); w.changed() }) }) }
 	}
 	w.findings.OnWorking = w.showWorking
 	w.findings.OnEnter = w.enterAt
@@ -233,11 +247,14 @@ func (w *Window) assemble() {
 	w.workTab = container.NewTabItem("Working", w.workings.Object())
 	lengths := container.NewTabItem("Lengths", w.lengths.Object())
 	w.tabs = container.NewAppTabs(container.NewTabItem("Properties", w.properties.Object()), w.workTab, lengths)
-	w.historyTab = container.NewTabItem("History", w.history.Object())
+	w.testTab = container.NewTabItem("Readings", w.measured.Object())
+	w.tabs.Append(w.testTab)
+	w.historyTab = container.NewTabItemWithIcon("", theme.HistoryIcon(), w.history.Object()) // five names ask for more room than there is
 	w.tabs.Append(w.historyTab)
 	w.tabs.OnSelected = func(t *container.TabItem) {
 		w.workings.SetActive(t == w.workTab)
 		w.history.SetActive(t == w.historyTab)
+		w.measured.SetActive(t == w.testTab)
 		w.lengths.SetActive(t == lengths)
 	}
 	w.lengths.SetActive(false)
@@ -246,6 +263,7 @@ func (w *Window) assemble() {
 	w.right.Offset = 0.42
 	w.stage = container.NewBorder(w.steps.box, container.NewStack(w.status.Help(), w.progress.box), nil, nil, w.stageBox())
 	w.views.stage.Add(w.blank.box)
+	w.views.stage.Add(w.dusk.read.box)
 	w.rightBox = container.New(atLeast{fyne.NewSize(rightLeast, 0)}, w.right)
 	middle := container.NewHSplit(w.stage, w.rightBox)
 	middle.Offset = narrowPanel
@@ -262,6 +280,7 @@ func (w *Window) assemble() {
 // frame shows what the desk published.
 func (w *Window) frame(f *layout.Frame) {
 	w.plan.SetFrame(f)
+	w.askDusk()
 	w.circuit.SetFrame(f)
 	w.side.strip.SetFrame(f)
 	w.placeStrip()
@@ -269,7 +288,10 @@ func (w *Window) frame(f *layout.Frame) {
 	w.steps.setFrame(f)
 	w.blank.setFrame(f, w.views.current().in == shown(w.plan))
 	w.tray.setFrame(f)
-	w.pace.do(f.Preview, w.followPanels)
+	if !f.Behind || f.Circuits != w.figures { // otherwise they show what they did
+		w.figures = f.Circuits
+		w.pace.do(f.Preview, w.followPanels)
+	}
 	w.retitle(f)
 	w.menus.update(f)
 	w.underFrame(f)
@@ -284,6 +306,7 @@ func (w *Window) followPanels() {
 	w.properties.SetFrame(f)
 	w.workings.SetFrame(f)
 	w.lengths.SetFrame(f)
+	w.measured.SetFrame(f)
 	w.history.SetFrame(f)
 	w.status.SetFrame(f)
 }
@@ -312,6 +335,8 @@ func (w *Window) selected(ids []doc.ID) {
 	}
 	w.properties.SetSelection(ids)
 	w.workings.SetSelection(ids)
+	w.measured.SetSelection(ids)
+	w.askDusk() // it keeps the light of a lamp at hand that may be moved next
 }
 
 // said follows the status of the plan.
@@ -319,6 +344,9 @@ func (w *Window) said(s board.Status) {
 	w.tray.followSeries()
 	w.status.SetScale(s.Scale)
 	w.status.SetPointer(s.Pointer, s.Inside)
+	if w.duskOn() {
+		w.dusk.read.point(s.Pointer, s.Inside)
+	}
 	if s.Refused != "" {
 		w.status.SetHint(s.Refused, true)
 	} else if w.onPlan() {
@@ -383,9 +411,12 @@ func (w *Window) showWorking(f finding.Finding) {
 
 // setDark changes the colours of window and paper.
 func (w *Window) setDark(dark bool) {
-	w.theme = NewTheme(dark)
-	w.cfg.App.Settings().SetTheme(w.theme)
+	w.theme.SetDark(dark)
 	w.paintPaper()
+	recolour(w.win.Content())
+	for _, o := range w.win.Canvas().Overlays().List() {
+		recolour(o)
+	}
 }
 
 // paintPaper draws plan and legend in the colours that go with the window.
@@ -418,6 +449,7 @@ func (w *Window) quit() {
 		return // a question is open already
 	}
 	w.properties.Flush()
+	w.measured.Flush()
 	w.keepWork(func() {
 		w.rememberShape()
 		w.bridge.Close()
@@ -452,6 +484,7 @@ func (w *Window) contextMenu(id doc.ID, at fyne.Position) {
 		items = []*fyne.MenuItem{
 			fyne.NewMenuItem("Properties of "+tag, func() { w.showTab(0) }),
 			fyne.NewMenuItem("Working of "+tag, func() { w.showTab(1) }),
+			fyne.NewMenuItem("Readings of "+tag, func() { w.showReadings(id) }),
 			fyne.NewMenuItemSeparator(),
 		}
 		items = append(items, w.arrangeItems(id)...)

@@ -7,9 +7,10 @@
 // scheme has, and the general one, in which every cable is R + jX as in the
 // solver's own comparison with ngspice (calc/solve), here with X = 0.
 //
-//	go run ./.ci/bench [-lean] out/bin/dusksheet [folder for the files]
+//	go run ./.ci/bench [-lean] [-lamps N] out/bin/dusksheet [folder for the files]
 //
-// -lean leaves the general netlist out, which takes minutes.
+// -lean leaves the general netlist out, which takes minutes; -lamps measures one
+// scheme of so many lamps.
 package main
 
 import (
@@ -40,18 +41,23 @@ const patience = 3 * time.Minute
 
 func main() {
 	lean := flag.Bool("lean", false, "leave the general netlist out")
+	lamps := flag.Int("lamps", 0, "measure one scheme of so many lamps; 0 for those of 1,000 and 10,000")
 	flag.Parse()
 	if flag.NArg() < 1 {
-		fmt.Fprintln(os.Stderr, "usage: bench [-lean] path/to/dusksheet [folder]")
+		fmt.Fprintln(os.Stderr, "usage: bench [-lean] [-lamps N] path/to/dusksheet [folder]")
 		os.Exit(2)
 	}
-	if err := run(flag.Arg(0), flag.Args()[1:], *lean); err != nil {
+	sizes := []int{1000, 10000}
+	if *lamps > 0 {
+		sizes = []int{*lamps}
+	}
+	if err := run(flag.Arg(0), flag.Args()[1:], *lean, sizes); err != nil {
 		fmt.Fprintln(os.Stderr, "bench:", err)
 		os.Exit(1)
 	}
 }
 
-func run(dusksheet string, rest []string, lean bool) error {
+func run(dusksheet string, rest []string, lean bool, sizes []int) error {
 	dir, err := os.MkdirTemp("", "duskwire-bench-")
 	if err != nil {
 		return err
@@ -61,7 +67,7 @@ func run(dusksheet string, rest []string, lean bool) error {
 		dir = rest[0]
 	}
 	fmt.Printf("%-6s  %-9s  %-22s  %-8s  %-22s  %-8s  %-7s  %s\n", "lamps", "dusksheet", "ngspice -b, lean", "ratio", "ngspice -b, general", "ratio", "memory", "largest difference (lean)")
-	for _, n := range []int{1000, 10000} {
+	for _, n := range sizes {
 		if err := compare(dusksheet, dir, n, lean); err != nil {
 			return err
 		}

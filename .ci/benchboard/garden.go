@@ -43,7 +43,7 @@ func garden() *doc.Scheme {
 		from, fromAt := box.ID, at
 		for k := 1; k <= 9 && len(p.lamps) < lamps; k++ {
 			to := geom.Point{X: at.X + geom.Length(1-2*(i%2))*geom.Length(k)*4*geom.Metre, Y: at.Y}
-			l := &doc.Lamp{ID: doc.ID(fmt.Sprintf("L%d", len(p.lamps)+1)), Stock: "brick-3w", Place: doc.Place{At: to}}
+			l := &doc.Lamp{ID: doc.ID(fmt.Sprintf("L%d", len(p.lamps)+1)), Stock: "brick-3w", Place: doc.Place{At: to, Height: 300 * geom.Millimetre}}
 			l.Tag = string(l.ID)
 			p.lamps = append(p.lamps, l)
 			p.run("swa-3x1.5", from, l.ID, fromAt, to)

@@ -74,8 +74,22 @@ func round(c fyne.Position, i int, radius float64) fyne.Position {
 	return c.AddXY(float32(radius*math.Sin(a)), float32(radius*(1-math.Cos(a))))
 }
 
+// holdRows asks for the rows of single acts.
+const holdRows = "hold"
+
+// wanted reports whether a row is asked for: a list of parts of names, with
+// commas between them.
+func wanted(name, only string) bool {
+	for part := range strings.SplitSeq(only, ",") {
+		if strings.Contains(name, part) {
+			return true
+		}
+	}
+	return false
+}
+
 func (h *hand) row(name string, before func(), step func(i int), after func()) {
-	if !strings.Contains(name, h.only) {
+	if !wanted(name, h.only) {
 		return
 	}
 	if before != nil {
@@ -203,7 +217,7 @@ func (h *hand) ids() []doc.ID {
 }
 
 func (h *hand) act(name string, before, do func()) {
-	if !strings.Contains(name, h.only) {
+	if h.only != holdRows && !wanted(name, h.only) {
 		return
 	}
 	var holds, acts, threads []float64

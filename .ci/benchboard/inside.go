@@ -6,7 +6,6 @@ import (
 	"os"
 	"path/filepath"
 	"runtime/pprof"
-	"strings"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -54,7 +53,7 @@ func bare(a fyne.App, size fyne.Size, only string) {
 		go func() {
 			time.Sleep(500 * time.Millisecond)
 			row := func(name string, step func(i int)) {
-				if strings.Contains(name, only) {
+				if wanted(name, only) {
 					tell(measure(name, step))
 				}
 			}
@@ -125,6 +124,7 @@ func (h *hand) session(profile string) {
 	}
 	tell(h.about())
 	h.gestures()
+	h.dusk()
 	h.acts()
 	if h.only == "" {
 		tell(idle())

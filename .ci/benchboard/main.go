@@ -34,7 +34,7 @@ func main() {
 	w := flag.Int("width", 1280, "")
 	h := flag.Int("height", 800, "")
 	dir := flag.String("dir", "", "")
-	only := flag.String("only", "", "measure only rows whose name has this in it")
+	only := flag.String("only", "", "measure only rows whose name has one of these in it, with commas between them; hold for all single acts")
 	profile := flag.String("profile", "", "write a CPU profile of the gestures of the board to this file")
 	flag.Parse()
 	var err error

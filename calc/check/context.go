@@ -98,6 +98,10 @@ type Context struct {
 // the rules.
 func (c *Context) Prepare() { c.prepare() }
 
+// Settle derives the rest of it, so that a context may be read from several
+// goroutines for good.
+func (c *Context) Settle() { c.supplied() }
+
 // Wants reports whether a rule has to emit a finding about the entity: always
 // when the limit is not met, and when the entity's working was asked for.
 func (c *Context) Wants(held bool, id string) bool {

@@ -13,6 +13,7 @@ import (
 type Switching struct {
 	c      *Context
 	surges []surgeRoom
+	ahead  []int32 // per node: the nearest with control gear or the output of a source, itself included; -1 for none
 }
 
 // surgeRoom is what one device leaves for lamps switched on by the same gear.
@@ -34,7 +35,18 @@ type SwitchRoom struct {
 // Switching works out the room of every breaker ahead of mains lamps and drivers.
 // A fuse limits no LED lamp (see INR-01).
 func (c *Context) Switching() *Switching {
-	out := &Switching{c: c}
+	out := &Switching{c: c, ahead: make([]int32, len(c.Net.Nodes))}
+	c.supplied() // Room is asked by several at a time
+	for i := range out.ahead {
+		out.ahead[i] = int32(i)
+	}
+	for _, i := range c.Tree.Order {
+		b := c.Tree.Parent[i]
+		if g := c.Net.Nodes[i].Gear; g != nil && g.Controls() || b >= 0 && c.Net.Branches[b].Converter != nil {
+			continue
+		}
+		out.ahead[i] = int32(out.next(c.Tree.Up(c.Net, i)))
+	}
 	if c.Rules.Limits.InrushSmall.Value <= 0 {
 		return out
 	}
@@ -100,7 +112,7 @@ func (s *Switching) Room(i int, each q.Watt) SwitchRoom {
 		}
 	}
 	direct := true
-	for k := i; k >= 0 && each > 0; k = c.Tree.Up(c.Net, k) {
+	for k := s.next(i); k >= 0 && each > 0; k = s.next(c.Tree.Up(c.Net, k)) {
 		if g := c.Net.Nodes[k].Gear; g != nil && g.Controls() {
 			s.gear(k, g, each, direct, &out)
 		}
@@ -112,6 +124,14 @@ func (s *Switching) Room(i int, each q.Watt) SwitchRoom {
 		}
 	}
 	return out
+}
+
+// next is the node of ahead, -1 for none.
+func (s *Switching) next(i int) int {
+	if i < 0 {
+		return -1
+	}
+	return int(s.ahead[i])
 }
 
 // gear takes in what one piece of gear leaves.

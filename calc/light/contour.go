@@ -19,30 +19,38 @@ type Contour struct {
 // a line might go two ways. values has W·H entries, row after row. Levels equal
 // to a value count that value as brighter.
 func Contours(g Grid, values []float64, level float64) []Contour {
-	m := &marcher{g: g, v: values, level: level, next: map[edge]edge{}, back: map[edge]bool{}}
+	m := &marcher{g: g, v: values, level: level, next: make([]edge, 2*g.W*g.H), back: make([]bool, 2*g.W*g.H)}
 	for y := 0; y+1 < g.H; y++ {
-		for x := 0; x+1 < g.W; x++ {
-			m.cell(x, y)
+		low, high := values[y*g.W:(y+1)*g.W], values[(y+1)*g.W:(y+2)*g.W]
+		a, d := low[0] >= level, high[0] >= level
+		for x := 1; x < g.W; x++ {
+			b, c := low[x] >= level, high[x] >= level
+			if a != b || a != c || a != d {
+				m.cell(x-1, y)
+			}
+			a, d = b, c
 		}
 	}
 	return m.trace()
 }
 
-// edge is a side between two neighbouring middles: from cell x, y to the right,
-// or upwards when up.
-type edge struct {
-	x, y int
-	up   bool
-}
+// edge is a side between two neighbouring middles: twice the number of a cell
+// for that to the right, one more for that upwards. 0 stands for no edge where
+// one more than its number is kept.
+type edge int32
 
 type marcher struct {
 	g     Grid
 	v     []float64
 	level float64
-	order []edge        // starts of pieces in the order found
-	next  map[edge]edge // pieces, brighter side on the left
-	back  map[edge]bool // edges that end a piece
+	order []edge // starts of pieces in the order found
+	next  []edge // by start: one more than the end, brighter side on the left
+	back  []bool // edges that end a piece
 }
+
+// right and up are the sides from a middle.
+func (m *marcher) right(x, y int) edge { return edge(2 * (y*m.g.W + x)) }
+func (m *marcher) up(x, y int) edge    { return m.right(x, y) + 1 }
 
 func (m *marcher) at(x, y int) float64 { return m.v[y*m.g.W+x] }
 
@@ -50,7 +58,7 @@ func (m *marcher) at(x, y int) float64 { return m.v[y*m.g.W+x] }
 // a piece starts where it gets dark and ends where it gets bright.
 func (m *marcher) cell(x, y int) {
 	v := [4]float64{m.at(x, y), m.at(x+1, y), m.at(x+1, y+1), m.at(x, y+1)}
-	sides := [4]edge{{x, y, false}, {x + 1, y, true}, {x, y + 1, false}, {x, y, true}}
+	sides := [4]edge{m.right(x, y), m.up(x+1, y), m.right(x, y+1), m.up(x, y)}
 	var starts, ends [2]int
 	n, k := 0, 0
 	for i := range v {
@@ -82,19 +90,20 @@ func (m *marcher) cell(x, y int) {
 
 func (m *marcher) piece(from, to edge) {
 	m.order = append(m.order, from)
-	m.next[from] = to
+	m.next[from] = to + 1
 	m.back[to] = true
 }
 
 // spot returns where the line crosses an edge.
 func (m *marcher) spot(e edge) Spot {
-	a := m.g.Middle(e.x, e.y)
-	x2, y2 := e.x+1, e.y
-	if e.up {
-		x2, y2 = e.x, e.y+1
+	x, y := int(e/2)%m.g.W, int(e/2)/m.g.W
+	a := m.g.Middle(x, y)
+	x2, y2 := x+1, y
+	if e%2 != 0 {
+		x2, y2 = x, y+1
 	}
 	b := m.g.Middle(x2, y2)
-	va, vb := m.at(e.x, e.y), m.at(x2, y2)
+	va, vb := m.at(x, y), m.at(x2, y2)
 	t := math.Max(0, math.Min(1, (m.level-va)/(vb-va)))
 	return Spot{a.X + t*(b.X-a.X), a.Y + t*(b.Y-a.Y)}
 }
@@ -105,16 +114,16 @@ func (m *marcher) trace() []Contour {
 	var out []Contour
 	for _, open := range []bool{true, false} {
 		for _, start := range m.order {
-			if _, left := m.next[start]; !left || open && m.back[start] {
+			if m.next[start] == 0 || open && m.back[start] {
 				continue
 			}
 			c := Contour{Level: m.level, Closed: !open, Line: []Spot{m.spot(start)}}
 			for at := start; ; {
-				to, ok := m.next[at]
-				if !ok {
+				to := m.next[at] - 1
+				if to < 0 {
 					break
 				}
-				delete(m.next, at)
+				m.next[at] = 0
 				if to == start {
 					break
 				}

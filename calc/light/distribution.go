@@ -186,6 +186,19 @@ func (d *Distribution) Turned(deg float64) *Distribution { return d.remade(1, de
 // Mirrored returns the distribution with C running the other way round.
 func (d *Distribution) Mirrored() *Distribution { return d.remade(-1, 0) }
 
+// Scaled returns the distribution with k times the intensity everywhere, such as
+// that of k metres of a strip measured by the metre. k is 0 or more.
+func (d *Distribution) Scaled(k float64) (*Distribution, error) {
+	if !(k >= 0 && k*d.env[0] <= 1e12) {
+		return nil, fmt.Errorf("scale of a light: found %g, expected 0 or more and at most 1e12 cd", k)
+	}
+	cd := make([]float64, len(d.cd))
+	for i, v := range d.cd {
+		cd[i] = k * v
+	}
+	return newDistribution(d.c, d.gamma, cd), nil
+}
+
 // remade lays plane c at sign·c + deg; the knots go along, so that nothing is
 // lost between them.
 func (d *Distribution) remade(sign, deg float64) *Distribution {

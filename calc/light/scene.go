@@ -78,6 +78,19 @@ func (s *Scene) With(i int, l Lamp) (*Scene, error) {
 	return &c, nil
 }
 
+// Relit returns a scene of other lamps among the same things in the way.
+func (s *Scene) Relit(lamps []Lamp) (*Scene, error) {
+	c := &Scene{blockers: s.blockers, maintenance: s.maintenance}
+	for _, l := range lamps {
+		p, err := s.place(l)
+		if err != nil {
+			return nil, err
+		}
+		c.lamps = append(c.lamps, p)
+	}
+	return c, nil
+}
+
 // Len returns the number of lamps.
 func (s *Scene) Len() int { return len(s.lamps) }
 

@@ -18,23 +18,17 @@ func BuildTree(n *Net) *Tree {
 	for i := range t.Parent {
 		t.Parent[i] = -1
 	}
-	touching := make([][]int, len(n.Nodes))
-	for i := range n.Branches {
-		b := &n.Branches[i]
-		touching[b.From] = append(touching[b.From], i)
-		if b.To != b.From {
-			touching[b.To] = append(touching[b.To], i)
-		}
-	}
+	touching := touchingOf(n)
 	reached := make([]bool, len(n.Nodes))
 	used := make([]bool, len(n.Branches))
 	closed := make([]bool, len(n.Branches))
 	if len(n.Nodes) > 0 {
 		reached[n.Root] = true
-		t.Order = append(t.Order, n.Root)
+		t.Order = append(make([]int, 0, len(n.Nodes)), n.Root)
 	}
+	kids := make([]int, 0, len(n.Branches)) // of all nodes, one after the other
 	for head := 0; head < len(t.Order); head++ {
-		at := t.Order[head]
+		at, first := t.Order[head], len(kids)
 		for _, bi := range touching[at] {
 			b := &n.Branches[bi]
 			far := b.To
@@ -48,9 +42,12 @@ func BuildTree(n *Net) *Tree {
 			default:
 				used[bi], reached[far] = true, true
 				t.Parent[far] = bi
-				t.Kids[at] = append(t.Kids[at], bi)
+				kids = append(kids, bi)
 				t.Order = append(t.Order, far)
 			}
+		}
+		if len(kids) > first {
+			t.Kids[at] = kids[first:len(kids):len(kids)]
 		}
 	}
 	for i, c := range closed {
@@ -64,6 +61,27 @@ func BuildTree(n *Net) *Tree {
 		}
 	}
 	return t
+}
+
+// touchingOf returns the branches at each node, in branch order.
+func touchingOf(n *Net) [][]int {
+	count := make([]int32, len(n.Nodes))
+	each := func(f func(node, branch int)) {
+		for i := range n.Branches {
+			b := &n.Branches[i]
+			f(b.From, i)
+			if b.To != b.From {
+				f(b.To, i)
+			}
+		}
+	}
+	each(func(node, _ int) { count[node]++ })
+	out, room := make([][]int, len(n.Nodes)), make([]int, 2*len(n.Branches))
+	for i, k := range count {
+		out[i], room = room[:0:k], room[k:]
+	}
+	each(func(node, branch int) { out[node] = append(out[node], branch) })
+	return out
 }
 
 // Up returns the node on the supply side of node i, or -1 at the root.

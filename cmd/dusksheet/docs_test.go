@@ -60,7 +60,7 @@ func TestReadmeScheme(t *testing.T) {
 // TestReadmeKeys looks for every JSON key of the reports in the README.
 func TestReadmeKeys(t *testing.T) {
 	text := page(t, "README.md")
-	for _, report := range []any{output.FindingsReport{}, output.ReadingsReport{}, output.LengthsReport{}, output.LuxReport{}, dataReport{}} {
+	for _, report := range []any{output.FindingsReport{}, output.ReadingsReport{}, output.LengthsReport{}, output.LuxReport{}, output.MeasuredReport{}, dataReport{}, packs.Comparison{}} {
 		for _, key := range jsonKeys(reflect.TypeOf(report)) {
 			if !regexp.MustCompile("[`.]" + key + "\\b").MatchString(text) {
 				t.Errorf("README.md does not explain the key %s of %T", key, report)
@@ -120,7 +120,10 @@ func TestCodes(t *testing.T) {
 	for _, m := range regexp.MustCompile(`(?m)^\| ([A-Z]{2,3}-\d\d) \|`).FindAllStringSubmatch(text, -1) {
 		listed[m[1]] = true
 	}
-	known := map[string]bool{"LEN-01": true, "PIC-01": true} // of the cut list and of a file, not of a circuit
+	known := map[string]bool{"LEN-01": true, "PIC-01": true, "LIT-01": true} // of the cut list and of files, not of a circuit
+	for _, r := range check.MeasuredRules {
+		known[string(r.Code)] = true
+	}
 	for _, r := range check.All() {
 		known[string(r.Code)] = true
 		if !listed[string(r.Code)] {

@@ -31,29 +31,34 @@ const (
 const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
 
   dusksheet findings FILE   what was checked and does not hold, with working
-  dusksheet readings FILE   what every point and run should read
+  dusksheet readings FILE   what every point and run should read, with
+                            --measured what was read and what it points to
   dusksheet lengths  FILE   the cut list
   dusksheet picture  FILE --out plan.png|plan.svg|plan.pdf
                             the plan to scale, or with --view circuit the
                             one-line diagram of its circuits, with --view
-                            dig depths and clashes in the ground
+                            dig depths and clashes in the ground, with --view
+                            zones the area of each zone
   dusksheet lux      FILE --at x,y,z
                             the light at a point and the lamps that give it
   dusksheet dusk     FILE --out night.png [--contours]
                             the plan at night, with lines of equal lux
-  dusksheet packs    FILE --out FOLDER
-                            client, site and test pack as PDF
+  dusksheet packs    FILE --out FOLDER [--with OTHER]
+                            client, site and test pack as PDF, the client pack
+                            with a second scheme side by side
+  dusksheet compare  A B    two schemes: what B has more or less than A
   dusksheet data     FILE --out FOLDER [--width PIXELS]
                             plan.dxf, .svg, .png; lists as .csv; data.xlsx
 
-  --format text|json   of what is printed (text)
+  --format text|json   of what is printed (text); of readings --measured also csv
   --out FILE           of picture; its ending chooses the kind. Of dusk the PNG, of
                        packs and data the folder
   --at x,y,z           of lux: metres right, up the sheet, above ground
-  --view plan|circuit|dig   of picture (plan)
+  --view plan|circuit|dig|zones   of picture (plan)
   --stock FILE         a stock book of your own, laid over the shipped one
   --rules FILE         a rule set of your own, beside the shipped ones
   --width PIXELS       of data: of plan.png (2400)
+  --with OTHER         of packs: a second scheme for the client pack
   --pack LIST          of packs: client, site, test with commas between (all)
   --date YYYY-MM-DD    printed on the picture and on every page
 
@@ -65,9 +70,9 @@ Figures are a design aid: local code and a licensed or competent person decide.
 type options struct {
 	command, path             string
 	format, out, stock, rules string
-	date, view, pack          string
+	date, view, pack, with    string
 	at                        string
-	contours                  bool
+	contours, measured        bool
 	width                     int
 }
 
@@ -94,6 +99,13 @@ func run(args []string, stdout, stderr io.Writer) int {
 	if err != nil {
 		fmt.Fprintf(stderr, "dusksheet: %s (dusksheet --help lists the words)\n", output.OneLine(err.Error()))
 		return exitFailed
+	}
+	if o.command == "compare" {
+		code, err := compare(o, stdout)
+		if err != nil {
+			fmt.Fprintf(stderr, "dusksheet: %s\n", output.OneLine(err.Error()))
+		}
+		return code
 	}
 	desk, err := open(o)
 	if err == nil {
@@ -125,9 +137,11 @@ func parse(args []string) (options, error) {
 	fs.StringVar(&o.date, "date", "", "")
 	fs.StringVar(&o.view, "view", "", "")
 	fs.StringVar(&o.pack, "pack", "", "")
+	fs.StringVar(&o.with, "with", "", "")
 	fs.StringVar(&o.at, "at", "", "")
 	fs.IntVar(&o.width, "width", 0, "")
 	fs.BoolVar(&o.contours, "contours", false, "")
+	fs.BoolVar(&o.measured, "measured", false, "")
 	var words []string
 	for {
 		if err := fs.Parse(args); err != nil {
@@ -142,12 +156,16 @@ func parse(args []string) (options, error) {
 	if len(words) == 0 || words[0] == "help" {
 		return o, flag.ErrHelp
 	}
-	if len(words) != 2 {
+	o.command = words[0]
+	if err := o.second(words); err != nil {
+		return o, err
+	}
+	if len(words) != 2 && o.command != "compare" {
 		return o, fmt.Errorf("found %q, expected a command and a file", strings.Join(words, " "))
 	}
-	o.command, o.path = words[0], words[1]
-	if o.format != "text" && o.format != "json" {
-		return o, fmt.Errorf("--format: found %q, expected text or json", o.format)
+	o.path = words[1]
+	if err := o.printing(); err != nil {
+		return o, err
 	}
 	if o.command == "picture" && o.out == "" {
 		return o, errors.New("picture: expected --out plan.png, plan.svg or plan.pdf")
@@ -170,8 +188,8 @@ func parse(args []string) (options, error) {
 	if o.command != "packs" && o.pack != "" {
 		return o, fmt.Errorf("--pack: found with %s, expected only with packs", o.command)
 	}
-	if o.view != "" && o.view != "plan" && o.view != "circuit" && o.view != "dig" {
-		return o, fmt.Errorf("--view: found %q, expected plan, circuit or dig", o.view)
+	if o.view != "" && o.view != "plan" && o.view != "circuit" && o.view != "dig" && o.view != "zones" {
+		return o, fmt.Errorf("--view: found %q, expected plan, circuit, dig or zones", o.view)
 	}
 	return o, nil
 }
@@ -184,6 +202,11 @@ func open(o options) (*layout.Desk, error) {
 	}
 	desk := layout.NewDesk(stock, rules, scheme, o.path)
 	desk.SetUnder(layout.ReadUnder(context.Background(), &under.Cache{}, o.path, scheme))
+	lights, err := layout.ReadLights(context.Background(), &layout.LightCache{}, o.path, scheme)
+	if err != nil {
+		return nil, err
+	}
+	desk.SetLights(lights)
 	return desk, nil
 }
 
@@ -198,6 +221,9 @@ func write(o options, desk *layout.Desk, w io.Writer) error {
 	case "findings":
 		r = output.FindingsOf(f, rules)
 	case "readings":
+		if o.measured {
+			return writeMeasured(o, f, rules, w)
+		}
 		r = output.ReadingsOf(f, rules)
 	case "lengths":
 		r = output.LengthsOf(f, rules)
@@ -218,7 +244,7 @@ func write(o options, desk *layout.Desk, w io.Writer) error {
 			return err
 		}
 	default:
-		return fmt.Errorf("found command %q, expected findings, readings, lengths, picture, lux, dusk, packs or data", o.command)
+		return fmt.Errorf("found command %q, expected findings, readings, lengths, picture, lux, dusk, packs, data or compare", o.command)
 	}
 	if o.format == "json" {
 		return output.JSON(w, r)
@@ -237,6 +263,8 @@ func picture(o options, f *layout.Frame, rules string, w io.Writer) error {
 		draw, what = output.CircuitOf, "circuit"
 	case "dig":
 		draw, what = output.DigOf, "dig plan"
+	case "zones":
+		draw, what = output.ZonesOf, "plan with zones"
 	}
 	if err := draw(&page, format, f, rules, o.date); err != nil {
 		return err

@@ -23,7 +23,11 @@ func writePacks(o options, f *layout.Frame, rules *check.Rules, w io.Writer) err
 	if o.pack != "" {
 		keys = strings.Split(o.pack, ",")
 	}
-	made, err := packs.Make(context.Background(), packs.Input{Frame: f, Rules: rules, Date: o.date}, nil, keys...)
+	other, err := o.other()
+	if err != nil {
+		return err
+	}
+	made, err := packs.Make(context.Background(), packs.Input{Frame: f, Rules: rules, Date: o.date, Other: other}, nil, keys...)
 	if err != nil {
 		return err
 	}

@@ -153,6 +153,7 @@ func (s *screen) begin(scale string, more []string, args ...string) *program {
 		p.ended <- p.cmd.Wait()
 	}()
 	s.t.Cleanup(func() { _ = p.cmd.Process.Signal(syscall.SIGKILL) })
+	s.t.Cleanup(p.holds)
 	select {
 	case <-ready:
 	case err := <-p.ended:
@@ -345,8 +346,33 @@ func (p *program) newest() (*frame, error) {
 		return nil, err
 	}
 	line := data[bytes.LastIndexByte(data[:end], '\n')+1 : end]
+	for bytes.HasPrefix(line, []byte(heldLine)) { // says nothing of what is shown
+		if end -= len(line) + 1; end < 0 {
+			return nil, nil
+		}
+		line = data[bytes.LastIndexByte(data[:end], '\n')+1 : end]
+	}
 	var f frame
 	return &f, json.Unmarshal(line, &f)
+}
+
+// heldLine begins a line of the trace that says how long the window did not answer.
+const heldLine = `{"held_ms":`
+
+// holds prints how long the window did not answer at most. It is no check: the
+// clock of a busy machine proves nothing.
+func (p *program) holds() {
+	data, _ := os.ReadFile(p.trace)
+	n, most := 0, 0.0
+	for line := range strings.Lines(string(data)) {
+		var h struct {
+			Held float64 `json:"held_ms"`
+		}
+		if strings.HasPrefix(line, heldLine) && json.Unmarshal([]byte(line), &h) == nil {
+			n, most = n+1, max(most, h.Held)
+		}
+	}
+	p.t.Logf("the window did not answer for more than 50 ms %d times, for %.0f ms at most", n, most)
 }
 
 // quit asks the program to end and says whether it did in time.

@@ -30,21 +30,27 @@ func (d *deriver) build(sp *doc.Supply, w *walk, old *Circuit) *Circuit {
 		placed.Go(func() { c.place(w) }) // nothing asks for it until the net stands
 	}
 	n.Systems = []network.System{{Label: fmt.Sprintf("%v mains", sp.Nominal), Nominal: sp.Nominal, Current: network.AC}}
-	n.Nodes = make([]network.Node, 0, len(w.steps)+1)
-	n.Branches = make([]network.Branch, 0, len(w.steps))
-	n.Nodes = append(n.Nodes, network.Node{Label: "board", Kind: network.BoardNode, Devices: d.devices(sp.Residual, sp.Upstream)})
+	n.Nodes = make([]network.Node, len(w.steps)+1)
+	n.Branches = make([]network.Branch, len(w.steps), len(w.steps)+len(w.rings))
+	n.Nodes[0] = network.Node{Label: "board", Kind: network.BoardNode, Devices: d.devices(sp.Residual, sp.Upstream)}
 	for i := range w.steps {
-		d.addStep(c, w, i)
+		n.Nodes[i+1].System = d.systemOf(n, w, i)
 	}
+	inParts(len(w.steps), func(from, to int) {
+		for i := from; i < to; i++ {
+			d.addStep(n, w, i)
+		}
+	})
 	for _, x := range w.rings {
-		b := d.cabled(x.run, x.length, x.way, x.from+1, x.to+1)
+		b := network.Branch{From: x.from + 1, To: x.to + 1}
+		d.cabled(&b, x.run, x.length, x.way)
 		d.finish(&b, x.run, w.steps[x.from].entity)
 		n.Branches = append(n.Branches, b)
 	}
-	placed.Wait()
-	n.Zones = lampZones(c, w)
 	d.circuitFaults(n, w)
 	doubt(n, w)
+	placed.Wait()
+	n.Zones = lampZones(c, w)
 	return c
 }
 
@@ -70,63 +76,75 @@ func (c *Circuit) place(w *walk) {
 	}
 }
 
-// addStep adds the node of step i, which becomes node i+1, and the branch
-// that feeds it.
-func (d *deriver) addStep(c *Circuit, w *walk, i int) {
+// systemOf returns the voltage system of the node of step i: that of the node
+// ahead, or behind a source a new one.
+func (d *deriver) systemOf(n *network.Net, w *walk, i int) int {
 	st := &w.steps[i]
-	n := c.Input.Net
-	node := network.Node{Kind: network.OpenNode, Label: "open end"}
-	br := network.Branch{From: st.from + 1, To: i + 1}
-	if st.from >= 0 {
-		node.System = n.Nodes[st.from+1].System
+	switch {
+	case st.from < 0:
+		return 0
+	case st.run != nil || st.strip:
+		return n.Nodes[st.from+1].System
 	}
+	conv := d.converter(st)
+	n.Systems = append(n.Systems, network.System{
+		Label:   st.entity.Label() + " " + outputWords(conv),
+		Nominal: conv.Nominal, Current: conv.Current, SELV: conv.SELV, Drive: conv.Drive,
+	})
+	return len(n.Systems) - 1
+}
+
+// converter returns the source of a step.
+func (d *deriver) converter(st *step) network.Converter {
+	item, _ := d.stock.Converter(st.entity.(*doc.Source).Stock)
+	return item.Converter
+}
+
+// addStep fills in the node of step i, which is node i+1, and the branch that
+// feeds it. The systems are known already; nothing else is asked of other steps.
+func (d *deriver) addStep(n *network.Net, w *walk, i int) {
+	st := &w.steps[i]
+	node, br := &n.Nodes[i+1], &n.Branches[i]
+	node.Kind, node.Label = network.OpenNode, "open end"
+	br.From, br.To = st.from+1, i+1
 	if st.entity != nil {
 		node.ID, node.Label = string(st.entity.Key()), st.entity.Label()
 	}
 	switch {
 	case st.from < 0:
-		br = d.indoor(st.entity.(*doc.Supply))
+		*br = d.indoor(st.entity.(*doc.Supply))
 		br.To = 1
 	case st.run == nil && st.strip:
 		strip := d.strip(st.entity.(*doc.Lamp))
 		br.ID, br.Label, br.Strip, br.Length = node.ID, node.Label, &strip, strip.Length
 	case st.run == nil:
-		item, _ := d.stock.Converter(st.entity.(*doc.Source).Stock)
-		conv := item.Converter
+		conv := d.converter(st)
 		br.ID, br.Label, br.Converter = node.ID, node.Label, &conv
-		node.System = len(n.Systems)
-		n.Systems = append(n.Systems, network.System{
-			Label:   node.Label + " " + outputWords(conv),
-			Nominal: conv.Nominal, Current: conv.Current, SELV: conv.SELV, Drive: conv.Drive,
-		})
 	default:
-		br = d.cabled(st.run, st.length, st.way, br.From, br.To)
-		d.finish(&br, st.run, w.steps[st.from].entity)
+		d.cabled(br, st.run, st.length, st.way)
+		d.finish(br, st.run, w.steps[st.from].entity)
 	}
-	d.describe(n, &node, st)
+	d.describe(n, node, st)
 	if p, ok := doc.PlaceOf(st.entity); ok {
 		node.Height = q.Metre(p.Height.Metres())
 	}
-	d.equipment(&node, st)
-	d.supplied(&node, st)
-	n.Nodes = append(n.Nodes, node)
-	n.Branches = append(n.Branches, br)
+	d.equipment(node, st)
+	d.supplied(node, st)
 }
 
-// cabled returns the branch of a run.
-func (d *deriver) cabled(r *doc.Run, m *measured, way *network.Route, from, to int) network.Branch {
-	b := network.Branch{ID: string(r.ID), Label: r.Tag, From: from, To: to, Legs: m.Legs, Length: m.Length.Needed}
+// cabled fills in the branch of a run.
+func (d *deriver) cabled(b *network.Branch, r *doc.Run, m *measured, way *network.Route) {
+	b.ID, b.Label, b.Legs, b.Length = string(r.ID), r.Tag, m.Legs, m.Length.Needed
 	b.Cable, _ = d.cable(r.Cable)
 	b.Route, b.Slack = way, m.Length.Slack
 	for _, other := range d.sharing(r) {
 		b.Sheath = append(b.Sheath, subject(other))
 	}
-	return b
 }
 
 // load returns what a lamp draws; a strip cut to length draws its share.
 func (d *deriver) load(e *doc.Lamp) network.Load {
-	item := d.lampStock[e.Stock]
+	item, _ := d.lampItem(e.Stock)
 	l := item.Load
 	if item.Length > 0 && e.Length.Known {
 		l.Power *= q.Watt(e.Length.Value / item.Length)
@@ -136,7 +154,7 @@ func (d *deriver) load(e *doc.Lamp) network.Load {
 
 // strip returns a lamp as a strip.
 func (d *deriver) strip(e *doc.Lamp) network.Strip {
-	item := d.lampStock[e.Stock]
+	item, _ := d.lampItem(e.Stock)
 	return network.Strip{Load: d.load(e), Length: e.Length.Or(item.Length), Tracks: item.Tracks}
 }
 
@@ -162,10 +180,10 @@ func (d *deriver) describe(n *network.Net, node *network.Node, st *step) {
 		}
 	case *doc.Lamp:
 		node.Kind = network.LampNode
-		item, ok := d.lampStock[e.Stock]
+		item, ok := d.lampItem(e.Stock)
 		node.Class = item.Class
 		switch {
-		case !ok || astray(item, n.Systems[node.System]) || misfit(item, n.Systems[node.System]) != "":
+		case !ok || astray(item.LampStock, n.Systems[node.System]) || misfit(item.LampStock, n.Systems[node.System]) != "":
 		case st.strip:
 			node.Loads = []network.Load{d.strip(e).End()}
 			if node.Tail = st.output; node.Tail {
@@ -187,12 +205,12 @@ func outputWords(c network.Converter) string {
 
 // astray reports whether a lamp made for constant current hangs on volts, or one
 // made for volts on a constant-current source: SRC-06 says so.
-func astray(item doc.LampStock, s network.System) bool {
+func astray(item *doc.LampStock, s network.System) bool {
 	return (item.Load.Drive > 0) != (s.Drive > 0)
 }
 
 // misfit says why a fitting does not belong on a system, or "".
-func misfit(item doc.LampStock, s network.System) string {
+func misfit(item *doc.LampStock, s network.System) string {
 	if item.Load.Drive > 0 && s.Drive > 0 {
 		return "" // the lamp sets the volts; SRC-05 compares the currents
 	}

@@ -1,6 +1,8 @@
 package derive
 
 import (
+	"sync"
+
 	"duskwire/calc"
 	"duskwire/calc/check"
 	"duskwire/calc/finding"
@@ -32,7 +34,7 @@ type deriver struct {
 	*points
 	stock     *doc.Stock
 	rules     *check.Rules
-	lampStock map[string]doc.LampStock
+	lampStock map[string]*lampItem
 	measured  []*measured // per run
 	ground    *ground
 	changed   *changes                    // of the ground, against the scheme before
@@ -40,7 +42,8 @@ type deriver struct {
 	stood     []stood                     // per point: where it stands
 	before    *Circuits                   // of the scheme before, nil for none
 	kept      bool                        // points have the numbers they had before
-	fittings  map[string]*network.Fitting // by stock key
+	fit       sync.Mutex                  // over fittings: circuits are built side by side
+	fittings  map[string]*network.Fitting // of sources, by stock key
 	zoned     map[doc.ID]int              // lamps by zone; nil until asked for
 	sheath    map[doc.ID][]*doc.Run       // runs by the run whose cable they lie in, itself first
 	cables    map[string]*network.Cable   // of the stock book, by key
@@ -64,8 +67,14 @@ func Scheme(s *doc.Scheme, stock *doc.Stock, rules *check.Rules, prev *Circuits)
 	d.stood = make([]stood, len(d.all))
 	out.points, out.ground, out.laid, out.stood = d.points, d.ground, d.laid, d.stood
 	seen := reached{make([]bool, len(d.all)), make([]bool, s.Runs.Len())}
+	walks := make([]*walk, s.Supplies.Len())
+	beside(len(d.all), d.standAll, func() {
+		for i, sp := range s.Supplies.All() {
+			walks[i] = d.walkFrom(d.from[supplies]+i, sp)
+		}
+	})
 	for i, sp := range s.Supplies.All() {
-		w := d.walkFrom(d.from[supplies]+i, sp)
+		w := walks[i]
 		d.survey(w)
 		old, same := reuse(prev, sp.ID, w)
 		c := old
@@ -102,10 +111,13 @@ func (d *deriver) index(s *doc.Scheme) {
 			d.cables[c.Key] = c
 		}
 	}
-	d.lampStock = make(map[string]doc.LampStock, len(d.stock.Lamps))
-	for _, l := range d.stock.Lamps {
-		if _, twice := d.lampStock[l.Key]; !twice {
-			d.lampStock[l.Key] = l
+	d.lampStock = make(map[string]*lampItem, len(d.stock.Lamps))
+	items := make([]lampItem, len(d.stock.Lamps))
+	for i := range d.stock.Lamps {
+		l := &d.stock.Lamps[i]
+		if d.lampStock[l.Key] == nil {
+			items[i] = lampItem{l, lampFitting(l)}
+			d.lampStock[l.Key] = &items[i]
 		}
 	}
 }
@@ -125,6 +137,8 @@ func (d *deriver) measureAll(out *Circuits) {
 	if d.before != nil {
 		before = d.before.shared
 	}
+	d.takeGround()
+	d.laid = make([]*laid, len(runs))
 	inParts(len(runs), func(from, to int) {
 		for i := from; i < to; i++ {
 			olds[i] = -1
@@ -132,6 +146,7 @@ func (d *deriver) measureAll(out *Circuits) {
 				olds[i] = d.runBefore(i, d.before.points)
 			}
 			routes[i] = d.routeOf(i, runs[i], last(i))
+			d.lay(i, routes[i], olds[i])
 		}
 	})
 	d.measured = make([]*measured, len(runs))
@@ -148,10 +163,7 @@ func (d *deriver) measureAll(out *Circuits) {
 		}
 	}
 	// Lengths ask nothing of the ground, and the ground nothing of lengths.
-	beside(len(runs), measure, func() {
-		d.takeGround()
-		d.layAll(routes, olds)
-	})
+	beside(len(runs), measure, func() { d.layAll(routes, olds) })
 }
 
 // reuse returns the circuit that the supply point had in prev, nil for none, and
@@ -172,6 +184,23 @@ func reuse(prev *Circuits, id doc.ID, w *walk) (c *Circuit, same bool) {
 func (d *deriver) cable(key string) (*network.Cable, bool) {
 	c, ok := d.cables[key]
 	return c, ok
+}
+
+// lampItem is a lamp of the stock book with what the supply has to know of it.
+type lampItem struct {
+	*doc.LampStock
+	fitting network.Fitting
+}
+
+// unknownLamp is what is known of a lamp that the stock book does not have.
+func unknownLamp() *lampItem { return &lampItem{LampStock: &doc.LampStock{}} }
+
+// lampItem returns the item of a lamp.
+func (d *deriver) lampItem(key string) (item *lampItem, ok bool) {
+	if item = d.lampStock[key]; item == nil {
+		return unknownLamp(), false
+	}
+	return item, true
 }
 
 func subject(e doc.Entity) finding.Subject {

@@ -13,7 +13,8 @@ func (d *deriver) circuitFaults(n *network.Net, w *walk) {
 	add := func(k network.FaultKind, s finding.Subject, detail string, also ...finding.Subject) {
 		n.Faults = append(n.Faults, network.Fault{Kind: k, Subject: s, Also: also, Detail: detail})
 	}
-	for i, st := range w.steps {
+	for i := range w.steps {
+		st := &w.steps[i]
 		if b := &n.Branches[i]; st.run != nil && b.Cable != nil && n.Nodes[i+1].System == 0 && !b.Cable.Mains {
 			add(network.WrongVoltage, subject(st.run), fmt.Sprintf("%s of run %s is not made for %v mains", b.Cable.Name, st.run.Tag, n.Supply.Nominal))
 		}
@@ -25,8 +26,8 @@ func (d *deriver) circuitFaults(n *network.Net, w *walk) {
 				continue // the other end was looked at
 			}
 			sys := n.Systems[n.Nodes[i+1].System]
-			item := d.lampStock[e.Stock]
-			if why := misfit(item, sys); why != "" && !astray(item, sys) {
+			item, _ := d.lampItem(e.Stock)
+			if why := misfit(item.LampStock, sys); why != "" && !astray(item.LampStock, sys) {
 				add(network.WrongVoltage, subject(e), why+"; its load is left out of the figures")
 			}
 		case *doc.Source:
@@ -53,7 +54,7 @@ func (d *deriver) circuitFaults(n *network.Net, w *walk) {
 
 // sourceFault reports a source on a voltage it is not made for, or joined the
 // wrong way round.
-func (d *deriver) sourceFault(n *network.Net, i int, st step, e *doc.Source,
+func (d *deriver) sourceFault(n *network.Net, i int, st *step, e *doc.Source,
 	add func(network.FaultKind, finding.Subject, string, ...finding.Subject)) {
 	if st.output {
 		return
@@ -73,7 +74,7 @@ func (d *deriver) sourceFault(n *network.Net, i int, st step, e *doc.Source,
 func (d *deriver) idle(n *network.Net, w *walk, add func(network.FaultKind, finding.Subject, string, ...finding.Subject)) {
 	feeds := make([]bool, len(w.steps))
 	for i := len(w.steps) - 1; i >= 0; i-- {
-		st := w.steps[i]
+		st := &w.steps[i]
 		if _, lamp := st.entity.(*doc.Lamp); lamp || st.entity == nil {
 			feeds[i] = true // an open end is reported as such
 		}
@@ -88,7 +89,8 @@ func (d *deriver) idle(n *network.Net, w *walk, add func(network.FaultKind, find
 			}
 		}
 	}
-	for i, st := range w.steps {
+	for i := range w.steps {
+		st := &w.steps[i]
 		if !feeds[i] && st.from >= 0 && !st.output && feeds[st.from] {
 			add(network.NothingBeyond, subject(st.entity), st.entity.Label()+" feeds no lamp")
 		}
@@ -161,7 +163,8 @@ func doubt(n *network.Net, w *walk) {
 			flawed[f.Subject.ID] = true
 		}
 	}
-	for i, st := range w.steps {
+	for i := range w.steps {
+		st := &w.steps[i]
 		_, source := st.entity.(*doc.Source)
 		node := &n.Nodes[i+1]
 		node.Doubtful = all || (source && flawed[node.ID]) || (st.from >= 0 && n.Nodes[st.from+1].Doubtful)

@@ -103,7 +103,7 @@ func markSubject(m *doc.Mark) finding.Subject { return named(m.ID, m.Tag, m.Name
 func (d *deriver) survey(w *walk) {
 	for i, n := range w.points {
 		if n >= 0 {
-			w.steps[i].place = d.placeOf(n)
+			w.steps[i].place = d.stood[n].facts
 		}
 	}
 }
@@ -123,7 +123,7 @@ func (d *deriver) equipment(node *network.Node, st *step) {
 		item, _ := d.stock.Converter(e.Stock)
 		node.IP = item.IP
 	case *doc.Lamp:
-		item := d.lampStock[e.Stock]
+		item, _ := d.lampItem(e.Stock)
 		node.IP, node.Form, node.White = item.IP, item.Kind, item.Temperature
 	}
 }

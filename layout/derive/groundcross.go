@@ -43,37 +43,46 @@ type meeting struct {
 	under int     // leg of the other run
 }
 
-// layAll collects the facts about the ways of all runs, taking over what still
-// holds. Facts that come out as before are the same pointer.
+// lay collects the facts about the way of one run without the other runs, taking
+// over what still holds.
+func (d *deriver) lay(i int, r *route, before int) {
+	old := d.laidBefore(before)
+	if old != nil && old.route == r && !d.changed.way(r.around) {
+		d.laid[i] = old
+		return
+	}
+	l := &laid{route: r, alone: d.way(r), by: d}
+	if old != nil && reflect.DeepEqual(old.alone, l.alone) {
+		l.alone = old.alone
+	}
+	if old != nil && old.route == r {
+		l.met = slices.Clip(old.met)
+	}
+	d.laid[i] = l
+}
+
+// laidBefore is what was known about the run of a number of the scheme before,
+// nil for -1.
+func (d *deriver) laidBefore(run int) *laid {
+	if run < 0 {
+		return nil
+	}
+	return d.before.laid[run]
+}
+
+// layAll joins the ways of all runs with the other runs that they meet. Facts
+// that come out as before are the same pointer.
 func (d *deriver) layAll(routes []*route, olds []int) {
-	d.laid = make([]*laid, len(routes))
-	was := make([]*laid, len(routes))
 	var fresh []int
 	for i, r := range routes {
-		var old *laid
-		if olds[i] >= 0 {
-			old = d.before.laid[olds[i]]
-		}
-		was[i] = old
-		l := old
-		if old == nil || old.route != r || d.changed.way(r.around) {
-			l = &laid{route: r, alone: d.way(r), by: d}
-			if old != nil && reflect.DeepEqual(old.alone, l.alone) {
-				l.alone = old.alone
-			}
-			if old != nil && old.route == r {
-				l.met = slices.Clip(old.met)
-			}
-		}
-		if old == nil || old.route != r {
+		if old := d.laidBefore(olds[i]); old == nil || old.route != r {
 			fresh = append(fresh, i)
 		}
-		d.laid[i] = l
 	}
 	d.forget()
 	d.meet(routes, fresh)
 	for i := range routes {
-		d.settle(i, was[i])
+		d.settle(i, d.laidBefore(olds[i]))
 	}
 	for _, l := range d.laid {
 		if l.by == d {

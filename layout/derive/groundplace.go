@@ -19,24 +19,28 @@ type stood struct {
 	facts  *network.Place
 }
 
-// placeOf returns the facts about where an entity stands. Facts that come out
-// as before are the same pointer, so that the circuit can be taken over.
-func (d *deriver) placeOf(number int) *network.Place {
-	if s := d.stood[number]; s.facts != nil {
-		return s.facts
+// standAll collects the facts about where everything stands.
+func (d *deriver) standAll() {
+	for number := range d.all {
+		d.stood[number] = d.stands(number)
 	}
+}
+
+// stands returns the facts about where an entity stands. Facts that come out
+// as before are the same pointer, so that the circuit can be taken over.
+func (d *deriver) stands(number int) stood {
 	e := d.all[number]
 	old := d.stoodBefore(number)
 	had := old.facts != nil
 	at, _ := doc.PlaceOf(e)
 	if had && old.entity == e && !d.changed.place(at.At) {
-		d.stood[number] = old
-		return old.facts
+		return old
 	}
 	p := d.ground.place(at)
 	switch e := e.(type) {
 	case *doc.Lamp:
-		p.Eyes = d.ground.eyes(e, d.lampStock[e.Stock].Beam)
+		item, _ := d.lampItem(e.Stock)
+		p.Eyes = d.ground.eyes(e, item.Beam)
 	case *doc.Gear:
 		if item, ok := d.stock.GearItem(e.Stock); ok && item.Kind == network.Sensor {
 			p.Seen = d.ground.seen(e, item.Control.Sector)
@@ -45,8 +49,7 @@ func (d *deriver) placeOf(number int) *network.Place {
 	if had && reflect.DeepEqual(old.facts, p) {
 		p = old.facts
 	}
-	d.stood[number] = stood{e, p}
-	return p
+	return stood{e, p}
 }
 
 // stoodBefore is what was known about a point of the scheme before.

@@ -173,7 +173,8 @@ func tail(e doc.End, on doc.Entity) q.Metre {
 func (d *deriver) coil(way *route) q.Metre {
 	for _, on := range [...]doc.Entity{way.to, way.from} {
 		if lamp, ok := on.(*doc.Lamp); ok {
-			return d.lampStock[lamp.Stock].Slack
+			item, _ := d.lampItem(lamp.Stock)
+			return item.Slack
 		}
 	}
 	return 0

@@ -66,13 +66,18 @@ func (p *points) join() {
 	runs := p.scheme.Runs.All()
 	p.ends = make([][2]int, len(runs))
 	count := make([]int, len(p.all))
-	for i, r := range runs {
-		p.ends[i] = [2]int{p.number(r.From.On), p.number(r.To.On)}
+	inParts(len(runs), func(from, to int) {
+		for i := from; i < to; i++ {
+			p.ends[i] = [2]int{p.number(runs[i].From.On), p.number(runs[i].To.On)}
+		}
+	})
+	for i := range runs {
 		p.each(i, func(at int) { count[at]++ })
 	}
 	p.joined = make([][]int, len(p.all))
+	room := make([]int, 2*len(runs))
 	for at, n := range count {
-		p.joined[at] = make([]int, 0, n)
+		p.joined[at], room = room[:0:n], room[n:]
 	}
 	for i := range runs {
 		p.each(i, func(at int) { p.joined[at] = append(p.joined[at], i) })

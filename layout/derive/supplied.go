@@ -63,13 +63,15 @@ func zoneOf(l *doc.Lamp) doc.ID {
 	return l.Zone
 }
 
-// fitting returns what the supply has to know of a lamp or source; entities of
-// one stock item share it.
-func (d *deriver) fitting(key string, build func() network.Fitting) *network.Fitting {
+// fitting returns what the supply has to know of a source; sources of one stock
+// item share it.
+func (d *deriver) fitting(key string, item doc.SourceStock) *network.Fitting {
+	d.fit.Lock()
+	defer d.fit.Unlock()
 	if f := d.fittings[key]; f != nil {
 		return f
 	}
-	f := build()
+	f := sourceFitting(item)
 	if d.fittings == nil {
 		d.fittings = map[string]*network.Fitting{}
 	}
@@ -77,7 +79,7 @@ func (d *deriver) fitting(key string, build func() network.Fitting) *network.Fit
 	return &f
 }
 
-func lampFitting(l doc.LampStock) network.Fitting {
+func lampFitting(l *doc.LampStock) network.Fitting {
 	return network.Fitting{Leakage: l.Leakage, Inrush: l.Inrush, InrushTime: l.InrushTime, Dimmable: l.Dimmable,
 		Lampholder: l.Lampholder, Metal: l.Metal, Flux: l.Flux, Beam: l.Beam, Drive: l.Load.Drive}
 }
@@ -99,15 +101,15 @@ func (d *deriver) supplied(node *network.Node, st *step) {
 			node.Gear = &g
 		}
 	case *doc.Lamp:
-		if item, ok := d.lampStock[e.Stock]; ok {
-			node.Fitting = d.fitting(e.Stock, func() network.Fitting { return lampFitting(item) })
+		if item, ok := d.lampItem(e.Stock); ok {
+			node.Fitting = &item.fitting
 		}
 	case *doc.Source:
 		if st.output {
 			return
 		}
 		if item, ok := d.stock.Converter(e.Stock); ok {
-			node.Fitting = d.fitting(e.Stock, func() network.Fitting { return sourceFitting(item) })
+			node.Fitting = d.fitting(e.Stock, item)
 		}
 	}
 }

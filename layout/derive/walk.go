@@ -126,6 +126,12 @@ func (d *deriver) walkFrom(number int, s *doc.Supply) *walk {
 			w.walk.used = make([]int, 0, len(old.walk.used)+8)
 		}
 	}
+	if w.walk.steps == nil { // every supply point is likely to feed its share
+		n := len(d.all)/d.scheme.Supplies.Len() + 8
+		w.walk.steps = make([]step, 0, n)
+		w.walk.points = make([]int, 0, n)
+		w.walk.used = make([]int, 0, n)
+	}
 	w.met[terminal(number, false)] = 0
 	w.walk.add(step{from: -1, feed: -1, entity: s}, number)
 	for at := 0; at < len(w.walk.steps); at++ {
@@ -234,9 +240,9 @@ func (w *walker) splits(e doc.Entity, feed int) bool {
 	if !ok || feed < 0 || !w.separated(feed) {
 		return false
 	}
-	item, ok := w.d.lampStock[l.Stock]
+	item, ok := w.d.lampItem(l.Stock)
 	src, _ := w.d.stock.Converter(w.walk.steps[feed].entity.(*doc.Source).Stock)
 	cv := src.Converter
 	return ok && item.Length > 0 && item.Tracks > 0 &&
-		misfit(item, network.System{Nominal: cv.Nominal, Current: cv.Current}) == ""
+		misfit(item.LampStock, network.System{Nominal: cv.Nominal, Current: cv.Current}) == ""
 }

@@ -26,7 +26,7 @@ func joined(list []*Problem) error {
 
 // Problems returns what Validate joins, in the order of the file.
 func Problems(s *Scheme) []*Problem {
-	list := CheckHead(s)
+	list := append(append(CheckHead(s), checkVisits(s)...), checkIssue(s)...)
 	all := make([]Entity, 0, s.Boxes.Len()+s.Lamps.Len()+s.Runs.Len()+64)
 	Each(s, func(e Entity, _ Kind) { all = append(all, e) })
 	twice := make(chan map[int][]*Problem, 1)
@@ -56,22 +56,34 @@ func Problems(s *Scheme) []*Problem {
 // them has.
 func duplicates(s *Scheme, all []Entity) map[int][]*Problem {
 	out := map[int][]*Problem{}
-	ids := make(map[ID]Entity, len(all))
-	tags := make(map[string]Entity, len(all))
+	// An id is mostly the tag as well, so both stand in one map; from 1.
+	type at struct{ id, tag int32 }
+	seen := make(map[string]at, len(all))
 	for i, e := range all {
-		other, twice := ids[e.Key()]
-		like, tagged := tags[e.Label()]
-		if twice || tagged {
+		id, tag := string(e.Key()), e.Label()
+		byID := seen[id]
+		byTag := byID
+		if tag != id {
+			byTag = seen[tag]
+		}
+		if byID.id > 0 || byTag.tag > 0 {
 			r := &report{s: s, e: e, id: e.Key()}
-			if twice {
-				r.add("id", strconv.Quote(string(e.Key())), "an id of its own ("+entityName(other, KindOfEntity(other))+" has this one)")
+			if byID.id > 0 {
+				other := all[byID.id-1]
+				r.add("id", strconv.Quote(id), "an id of its own ("+entityName(other, KindOfEntity(other))+" has this one)")
 			}
-			if tagged {
-				r.add("tag", strconv.Quote(e.Label()), "a tag of its own ("+entityName(like, KindOfEntity(like))+" has this one)")
+			if byTag.tag > 0 {
+				like := all[byTag.tag-1]
+				r.add("tag", strconv.Quote(tag), "a tag of its own ("+entityName(like, KindOfEntity(like))+" has this one)")
 			}
 			out[i] = r.list
 		}
-		ids[e.Key()], tags[e.Label()] = e, e
+		n := int32(i + 1)
+		if tag == id {
+			seen[id] = at{n, n}
+			continue
+		}
+		seen[id], seen[tag] = at{n, byID.tag}, at{byTag.id, n}
 	}
 	return out
 }
@@ -162,6 +174,10 @@ func CheckHead(s *Scheme) []*Problem {
 	r.span("grid", s.Plan.Grid, geom.Millimetre, 100*geom.Metre)
 	r.degrees("north", s.Plan.North)
 	r.underlay(s.Plan.Underlay)
+	r.running(&s.Running)
+	r.prices(s)
+	r.lights(s.Lights)
+	r.eyes(s.Eyes)
 	return append(r.list, checkDecisions(s)...)
 }
 

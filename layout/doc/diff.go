@@ -1,5 +1,7 @@
 package doc
 
+import "slices"
+
 // Ref names one entity with its kind.
 type Ref struct {
 	Kind Kind
@@ -14,13 +16,17 @@ type Changes struct {
 	Rules                   bool // rule set or country
 	Survey, Plan            bool
 	Decisions, Stock        bool
+	Tests, Issue            bool // readings; the design as issued
+	Prices                  bool // what things cost, and what running them does
+	Lights                  bool // photometric files
+	Eyes                    bool // eye points
 	Order                   bool // the same entities, another order
 }
 
 // Empty reports whether nothing changed.
 func (d Changes) Empty() bool {
 	return len(d.Added)+len(d.Removed)+len(d.Changed) == 0 &&
-		!(d.Title || d.Rules || d.Survey || d.Plan || d.Decisions || d.Stock || d.Order)
+		!(d.Title || d.Rules || d.Survey || d.Plan || d.Decisions || d.Stock || d.Tests || d.Issue || d.Prices || d.Lights || d.Eyes || d.Order)
 }
 
 // Touches reports whether any entity of the kind was added, removed or changed.
@@ -48,7 +54,12 @@ func Diff(a, b *Scheme) Changes {
 	d.Survey = a.Survey != b.Survey
 	d.Plan = a.Plan != b.Plan
 	d.Decisions = !same(a.Decisions, b.Decisions)
-	d.Stock = a.StockText != b.StockText || a.PricesText != b.PricesText || !sameStock(a.Stock, b.Stock)
+	d.Stock = a.StockText != b.StockText || !sameStock(a.Stock, b.Stock)
+	d.Prices = a.Running != b.Running || !same(a.Prices, b.Prices) || !a.List.Equal(&b.List)
+	d.Lights = !slices.Equal(a.Lights, b.Lights)
+	d.Eyes = !slices.Equal(a.Eyes, b.Eyes)
+	d.Tests = !same(a.Visits, b.Visits)
+	d.Issue = a.Issue != b.Issue
 	compare(&d, SupplyKind, a.Supplies, b.Supplies)
 	compare(&d, BoxKind, a.Boxes, b.Boxes)
 	compare(&d, LampKind, a.Lamps, b.Lamps)

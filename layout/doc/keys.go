@@ -43,6 +43,12 @@ func CheckStock(s *Scheme, book Stock) []*Problem {
 		k.r = report{s: s, e: e, id: e.ID, list: k.r.list}
 		k.cable("cable", e.Cable)
 	}
+	for i, l := range s.Lights {
+		if _, ok := k.book.Lamp(l.Lamp); !ok {
+			k.r = report{s: s, name: lightEntry(i), list: k.r.list}
+			k.r.add("lamp", strconv.Quote(l.Lamp), "a lamp of the stock book")
+		}
+	}
 	return k.r.list
 }
 

@@ -36,16 +36,24 @@ type Scheme struct {
 	Dimensions Set[*Dimension]
 	// Decisions are the recorded overrules, oldest first.
 	Decisions []Decision
+	// Visits are the days of testing with what was read, oldest first.
+	Visits []Visit
+	// Issue is the design as it was handed to the site; nil before.
+	Issue *Issue
 	// Stock holds stock items that travel with this scheme; they come before
 	// the shipped stock book.
 	Stock Stock
 	// StockText is the stock section of the file that Stock was read from, as
 	// written back. A scheme with Stock needs it to be saved.
 	StockText string
-	// Prices say how the user buys cable, and PricesText is the section of the
-	// file that they were read from.
-	Prices     []Price
-	PricesText string
+	// Lights are the fittings whose light comes from a photometric file.
+	Lights []LightFile
+	// Eyes are the points that somebody looks from at night.
+	Eyes []Eye
+	// Prices say how the user buys cable, List what is asked for the rest.
+	Prices  []Price
+	List    PriceList
+	Running Running
 }
 
 // Survey holds the site conditions; unknown ones are taken from the rule

@@ -51,6 +51,7 @@ type BoxStock struct {
 	Metal     bool
 	Buried    bool // made for burial
 	Height    geom.Length
+	Filling   float64 // m³ of gel or resin that fill it, by its maker; 0 unknown
 	Source    string
 }
 

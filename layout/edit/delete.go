@@ -8,7 +8,7 @@ import (
 
 // Delete takes entities out. A run that was joined to one of them ends in the
 // air at its place, and so does a dimension that measured it; the lamps of a zone keep no zone, and a zone whose gear goes
-// is switched by none; decisions about what goes, go with it. What is locked is
+// is switched by none; decisions about what goes, and readings of it, go with it. What is locked is
 // not deleted.
 type Delete struct{ IDs []doc.ID }
 
@@ -59,6 +59,9 @@ func (o Delete) Apply(s *doc.Scheme) (*doc.Scheme, error) {
 	n.Runs = without(s.Runs, gone).Map(func(r *doc.Run) *doc.Run { return loosened(s, r, gone) })
 	if slices.ContainsFunc(s.Decisions, func(d doc.Decision) bool { return gone[d.Subject] }) {
 		n.Decisions = slices.DeleteFunc(slices.Clone(s.Decisions), func(d doc.Decision) bool { return gone[d.Subject] })
+	}
+	if left, some := unread(s.Visits, gone); some {
+		n.Visits = left
 	}
 	return &n, nil
 }

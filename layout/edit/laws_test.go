@@ -55,6 +55,10 @@ func copied(s *doc.Scheme) *doc.Scheme {
 	c.Areas = copies(s.Areas, func(a *doc.Area) { a.Ring = append([]geom.Point(nil), a.Ring...) })
 	c.Lines = copies(s.Lines, func(l *doc.Line) { l.Path = append([]geom.Point(nil), l.Path...) })
 	c.Decisions = append([]doc.Decision(nil), s.Decisions...)
+	c.Visits = append([]doc.Visit(nil), s.Visits...)
+	for i := range c.Visits {
+		c.Visits[i].Readings = append([]doc.Reading(nil), c.Visits[i].Readings...)
+	}
 	return &c
 }
 
@@ -201,7 +205,7 @@ func (d *dice) adding() edit.Operation {
 }
 
 func (d *dice) changing() edit.Operation {
-	switch d.one("change", 13) {
+	switch d.one("change", 14) {
 	case 12:
 		kinds := append(append(append([]string{"moss"}, doc.AreaKinds...), doc.LineKinds...), doc.MarkKinds...)
 		return edit.ChangeKind{ID: d.some(doc.AreaKind, doc.LineKind, doc.MarkKind, doc.LampKind), Kind: kinds[d.one("kind", len(kinds))]}
@@ -248,13 +252,20 @@ func (d *dice) changing() edit.Operation {
 		}}
 	case 9:
 		return edit.SetTitle{Title: rapid.String().Draw(d.t, "title"), Author: "A. N. Other"}
+	case 11:
+		if d.one("lights", 3) == 0 {
+			return d.lighting()
+		}
+		return d.pricing()
 	}
 	return edit.Withdraw{Code: "EAR-01", Subject: d.any()}
 }
 
 func (d *dice) operation() edit.Operation {
 	path := []doc.Kind{doc.RunKind, doc.AreaKind, doc.LineKind}
-	switch d.one("operation", 12) {
+	switch d.one("operation", 13) {
+	case 12:
+		return d.measuring()
 	case 0, 1, 2, 3:
 		return d.adding()
 	case 4, 5, 6:

@@ -136,6 +136,14 @@ func box(o *object, id doc.ID, tag string) *doc.Box {
 	}
 }
 
+func gear(o *object, id doc.ID, tag string) *doc.Gear {
+	return &doc.Gear{ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock"), Aim: o.angle("aim")}
+}
+
+func source(o *object, id doc.ID, tag string) *doc.Source {
+	return &doc.Source{ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock")}
+}
+
 func lamp(o *object, id doc.ID, tag string) *doc.Lamp {
 	return &doc.Lamp{
 		ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock"),

@@ -266,7 +266,10 @@ func (n node) list() []node {
 		panic("file: a list is read before it is scanned")
 	}
 	items := n.log.room.nodes(len(n.y.items))
-	base := n.where()
+	base := "" // where everything is only for a while no message is made
+	if n.log.room == nil {
+		base = n.where()
+	}
 	for i := range n.y.items {
 		items[i] = node{y: &n.y.items[i], log: n.log, entity: n.entity, base: base, item: i + 1}
 	}

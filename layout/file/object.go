@@ -98,12 +98,22 @@ func (o *object) get(key string) node {
 		o.ask(key)
 		return o.child(key, nil)
 	}
-	o.fields[i].known = true
-	return o.child(key, o.fields[i].value)
+	return o.known(i)
 }
 
-// ask notes the name of a field that the file has not got.
+// known returns a field that is in the file, and counts it as asked for.
+func (o *object) known(i int) node {
+	f := &o.fields[i]
+	f.known = true
+	return o.child(f.name, f.value)
+}
+
+// ask notes the name of a field that the file has not got. Where everything is
+// only for a while no message is made, and nobody wants the names.
 func (o *object) ask(key string) {
+	if o.log.room != nil {
+		return
+	}
 	if o.asked == nil {
 		o.asked = make([]string, 0, 12)
 	}
@@ -150,8 +160,10 @@ func (o *object) word(key string, choices []string) int {
 
 // given reads a field if it is in the file.
 func given[T any](o *object, key string, read func(node) T) (v T) {
-	if o.has(key) {
-		v = read(o.get(key))
+	if i := o.find(key); i >= 0 {
+		v = read(o.known(i))
+	} else {
+		o.ask(key)
 	}
 	return v
 }
@@ -194,14 +206,20 @@ func maybe[T ~float64](o *object, key string, parse func(string) (T, error)) q.M
 
 // done reports every field that nothing asked for.
 func (o *object) done() {
+	left := 0
+	for i := range o.fields {
+		if !o.fields[i].known {
+			left++
+		}
+	}
+	if left == 0 {
+		return
+	}
 	known := o.asked
 	for i := range o.fields {
 		if o.fields[i].known {
 			known = append(known, o.fields[i].name)
 		}
-	}
-	if len(known) == len(o.asked)+len(o.fields) {
-		return
 	}
 	slices.Sort(known)
 	known = slices.Compact(known)

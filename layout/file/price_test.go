@@ -1,6 +1,7 @@
 package file
 
 import (
+	"reflect"
 	"strings"
 	"testing"
 
@@ -35,7 +36,7 @@ func TestPrices(t *testing.T) {
 		t.Fatal(err)
 	}
 	again, err := ReadScheme("p", text, stock)
-	if err != nil || again.PricesText != s.PricesText || len(again.Prices) != 1 {
+	if err != nil || !reflect.DeepEqual(again.Prices, s.Prices) {
 		t.Errorf("written %s\nread again %v", text, err)
 	}
 }

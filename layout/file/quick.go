@@ -76,11 +76,11 @@ func (b *body) pieces() []string {
 }
 
 // quickScheme reads a scheme the quick way; ok is false when that is none.
-func quickScheme(name string, data []byte, lib library) (s *doc.Scheme, ok bool) {
-	if len(data) > maxBytes {
+func quickScheme(name, text string, lib library) (s *doc.Scheme, ok bool) {
+	if len(text) > maxBytes {
 		return nil, false
 	}
-	t, ok := scan(strings.TrimPrefix(string(data), "\ufeff"), true)
+	t, ok := scan(strings.TrimPrefix(text, "\ufeff"), true)
 	if !ok {
 		return nil, false
 	}

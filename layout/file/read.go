@@ -15,18 +15,18 @@ import (
 // name is taken as it stands. The error is of type *Error and the first in the
 // order of the file.
 func ReadScheme(name string, data []byte, stock doc.Stock, rules ...string) (*doc.Scheme, error) {
-	return readScheme(name, data, func() (doc.Stock, []string) { return stock, rules })
+	return readScheme(name, string(data), func() (doc.Stock, []string) { return stock, rules })
 }
 
 // library gives the stock book and the keys of the rule sets. It may have to
 // wait for them, so it is only asked once they are needed.
 type library func() (stock doc.Stock, rules []string)
 
-func readScheme(name string, data []byte, lib library) (*doc.Scheme, error) {
-	if s, ok := quickScheme(name, data, lib); ok {
+func readScheme(name, text string, lib library) (*doc.Scheme, error) {
+	if s, ok := quickScheme(name, text, lib); ok {
 		return s, nil
 	}
-	return slowScheme(name, data, lib)
+	return slowScheme(name, []byte(text), lib)
 }
 
 // slowScheme reads a scheme with the YAML library.
@@ -152,6 +152,8 @@ func candidates(s *doc.Scheme, stock doc.Stock, p *doc.Problem) []string {
 		for _, d := range stock.Devices {
 			out = append(out, d.Key)
 		}
+	case field == "lamp":
+		out = stock.Keys(doc.LampKind)
 	case field == "stock":
 		out = stock.Keys(kind)
 	case field == "zone":
@@ -204,6 +206,8 @@ func (r *reader) scheme(top *object, lib library) *doc.Scheme {
 	s.Plan.Underlay = r.underlay(top.get("picture").within("picture"))
 	r.sections(s, top)
 	s.Decisions = r.decisions(top.list("decisions"))
+	s.Visits = r.visits(top.list("tests"))
+	s.Issue = r.issue(top.get("issued"), s)
 	stock, rules := lib()
 	if s.Rules != "" && len(rules) > 0 && !slices.Contains(rules, s.Rules) {
 		top.get("rules").fail(strconv.Quote(s.Rules), "one of the rule sets "+strings.Join(rules, ", "))
@@ -213,9 +217,19 @@ func (r *reader) scheme(top *object, lib library) *doc.Scheme {
 		s.StockText = render(n)
 	}
 	if n := top.get("prices"); n.present() {
-		s.Prices = readPrices(top.list("prices"), stock)
-		s.PricesText = render(n)
+		s.Prices = readPrices(top.list("prices"), stock.Over(s.Stock))
+		r.spots[spot{part: "prices"}] = n
 	}
+	if n := top.get("price_list"); n.present() {
+		s.List = readPriceList(n.within("price_list"), stock.Over(s.Stock))
+		r.spots[spot{part: "price_list"}] = n
+	}
+	if n := top.get("running"); n.present() {
+		s.Running = readRunning(n.within("running"))
+		r.spots[spot{part: "running"}] = n
+	}
+	s.Lights = r.lights(top.list("photometry"))
+	s.Eyes = r.eyes(top.list("eyes"))
 	top.done()
 	return s
 }
@@ -225,12 +239,8 @@ func (r *reader) sections(s *doc.Scheme, top *object) {
 	s.Supplies = entities(r, top, "supplies", doc.SupplyKind, r.supply)
 	s.Boxes = entities(r, top, "boxes", doc.BoxKind, box)
 	s.Lamps = entities(r, top, "lamps", doc.LampKind, lamp)
-	s.Gear = entities(r, top, "gear", doc.GearKind, func(o *object, id doc.ID, tag string) *doc.Gear {
-		return &doc.Gear{ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock"), Aim: o.angle("aim")}
-	})
-	s.Sources = entities(r, top, "sources", doc.SourceKind, func(o *object, id doc.ID, tag string) *doc.Source {
-		return &doc.Source{ID: id, Tag: tag, Place: place(o), Stock: o.needText("stock")}
-	})
+	s.Gear = entities(r, top, "gear", doc.GearKind, gear)
+	s.Sources = entities(r, top, "sources", doc.SourceKind, source)
 	s.Runs = entities(r, top, "runs", doc.RunKind, r.run)
 	s.Zones = entities(r, top, "zones", doc.ZoneKind, zone)
 	s.Areas = entities(r, top, "areas", doc.AreaKind, area)

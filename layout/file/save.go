@@ -1,7 +1,6 @@
 package file
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -9,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 
 	"duskwire/calc/check"
 	"duskwire/layout/doc"
@@ -17,15 +17,15 @@ import (
 // LoadScheme reads the scheme file at the path; stock and rules as for
 // ReadScheme. The picture under the plan has its full path then.
 func LoadScheme(path string, stock doc.Stock, rules ...string) (*doc.Scheme, error) {
-	data, err := readLimited(path)
+	text, err := readText(path)
 	if err != nil {
 		return nil, told("open", path, err)
 	}
-	return loaded(path, data, func() (doc.Stock, []string) { return stock, rules })
+	return loaded(path, text, func() (doc.Stock, []string) { return stock, rules })
 }
 
-func loaded(path string, data []byte, lib library) (*doc.Scheme, error) {
-	s, err := readScheme(filepath.Base(path), data, lib)
+func loaded(path, text string, lib library) (*doc.Scheme, error) {
+	s, err := readScheme(filepath.Base(path), text, lib)
 	if err != nil {
 		return nil, err
 	}
@@ -41,11 +41,11 @@ func Open(path, stockPath, rulesPath string) (s *doc.Scheme, stock doc.Stock, ru
 		stock, rules, bad = Shipped(stockPath, rulesPath)
 		close(ready)
 	}()
-	data, err := readLimited(path)
+	text, err := readText(path)
 	if err != nil {
 		err = told("open", path, err)
 	} else {
-		s, err = loaded(path, data, func() (doc.Stock, []string) { <-ready; return stock, Keys(rules) })
+		s, err = loaded(path, text, func() (doc.Stock, []string) { <-ready; return stock, Keys(rules) })
 	}
 	if <-ready; bad != nil {
 		err = bad
@@ -56,26 +56,32 @@ func Open(path, stockPath, rulesPath string) (s *doc.Scheme, stock doc.Stock, ru
 	return s, stock, rules, nil
 }
 
-// readLimited reads a file but no more than one byte over the limit, which
-// the reader then refuses. It looks before it opens, because to open a pipe
-// is to wait for somebody who writes into it.
+// readLimited is readText for those who need bytes.
 func readLimited(path string) ([]byte, error) {
+	text, err := readText(path)
+	return []byte(text), err
+}
+
+// readText reads a file but no more than one byte over the limit, which the
+// reader then refuses. It looks before it opens, because to open a pipe is to
+// wait for somebody who writes into it. A large file is in memory once only.
+func readText(path string) (string, error) {
 	info, err := os.Stat(path)
 	if err != nil {
-		return nil, err
+		return "", err
 	}
 	if !info.Mode().IsRegular() {
-		return nil, errNotAFile
+		return "", errNotAFile
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, err
+		return "", err
 	}
 	defer f.Close()
-	var data bytes.Buffer
-	data.Grow(int(min(info.Size(), maxBytes)) + bytes.MinRead)
-	_, err = data.ReadFrom(io.LimitReader(f, maxBytes+1))
-	return data.Bytes(), err
+	var text strings.Builder
+	text.Grow(int(min(info.Size(), maxBytes+1)))
+	_, err = io.Copy(&text, io.LimitReader(f, maxBytes+1))
+	return text.String(), err
 }
 
 var errNotAFile = errors.New("it is not a file")

@@ -207,7 +207,7 @@ func TestQuickWay(t *testing.T) {
 	files["folded"] = []byte(strings.Replace(whole, "    stock: brick-3w\n", "    stock: >-\n      brick-3w\n", 1))
 	quick := 0
 	for name, data := range files {
-		got, ok := quickScheme("x.yaml", data, lib)
+		got, ok := quickScheme("x.yaml", string(data), lib)
 		want, err := slowScheme("x.yaml", data, lib)
 		switch {
 		case ok && err != nil:

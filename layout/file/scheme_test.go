@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"duskwire/calc/judge"
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
@@ -33,7 +34,7 @@ func book() doc.Stock {
 
 // full is a scheme with a value in every field that a file can hold.
 func full() *doc.Scheme {
-	return &doc.Scheme{
+	s := &doc.Scheme{
 		Title: "Terrace: wall & steps", Author: "A. N. Other", Rules: "uk-18", Country: "England",
 		Survey: doc.Survey{
 			Air: q.Some(q.Celsius(30)), Ground: q.Some(q.Celsius(12.5)), Soil: q.Some(q.KelvinMetrePerWatt(2.5)),
@@ -90,6 +91,24 @@ func full() *doc.Scheme {
 		),
 		Decisions: []doc.Decision{{Code: "EAR-01", Subject: "L2", By: "A. N. Other", On: "2026-05-01", Reason: "Electrode at the wall.\nMeasured: 80 ohm"}},
 	}
+	s.Visits = []doc.Visit{
+		{On: "2026-11-25", By: "A. N. Other", Temperature: q.Some(q.Celsius(8)), Leads: q.Some(q.Ohm(0.05)), Instrument: "multifunction tester, no. 123", Remark: "dry",
+			Readings: []doc.Reading{
+				{Asked: doc.Asked{On: "L2", Test: judge.R1R2}, Value: judge.Value{SI: 0.34}, Remark: "lid open"},
+				{Asked: doc.Asked{On: "L2", Test: judge.R1R2, Part: doc.FarPart}, Value: judge.Value{Bound: judge.Open}},
+				{Asked: doc.Asked{On: "SP1", Test: judge.InsulationEarth}, Value: judge.Value{Bound: judge.Above, SI: 299e6}},
+				{Asked: doc.Asked{On: "SP1", Test: judge.RCDTime, Part: "b16-rcbo-30"}, Value: judge.Value{SI: 0.0284}},
+				{Asked: doc.Asked{On: "L2", Test: judge.Polarity}, Value: judge.Value{Word: "right"}},
+				{Asked: doc.Asked{On: "R1", Test: judge.Armour}, Value: judge.Value{Bound: judge.Below, SI: 0.01}},
+				{Asked: doc.Asked{On: "S1", Test: judge.Volts}, Value: judge.Value{SI: -11.6}},
+			}},
+		{},
+	}
+	was := doc.Issued(s)
+	was.Lamps = was.Lamps.Without("L2").With(&doc.Lamp{ID: "L3", Tag: "L3", Place: doc.Place{At: geom.Pt(5, 5)}, Stock: "spike-5w-12"})
+	was.Runs = was.Runs.Without("R3")
+	s.Issue = &doc.Issue{On: "2026-10-01", By: "A. N. Other", Scheme: was}
+	return s
 }
 
 // equal compares two schemes by value.

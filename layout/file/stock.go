@@ -275,7 +275,9 @@ func boxStock(o *object, key, name, source string) doc.BoxStock {
 		Metal:   o.flagOr("metal"),
 		Buried:  o.flagOr("buried"),
 		Height:  o.length("height"),
+		Filling: withUnit(o.get("filling"), "ml", "a volume such as 250 ml") / 1e6,
 	}
+	between(o, "filling", b.Filling*1e6, 1, 1e5, " ml")
 	between(o, "side", b.Side, 0.02, 2, " m")
 	standing(o, b.Height)
 	return b

@@ -1,8 +1,6 @@
 package file
 
 import (
-	"fmt"
-	"path/filepath"
 	"strconv"
 
 	q "duskwire/calc/quantity"
@@ -114,41 +112,3 @@ func (w *writer) underlay(u doc.Underlay) {
 }
 
 func pixelText(s doc.Spot) string { return "[" + plainFloat(s.X) + ", " + plainFloat(s.Y) + "]" }
-
-// absolute returns the scheme with the full path of its picture, which the
-// file at the path names as seen from its own folder.
-func absolute(path string, s *doc.Scheme) (*doc.Scheme, error) {
-	name := filepath.FromSlash(s.Plan.Underlay.File)
-	if name == "" || filepath.IsAbs(name) {
-		return s, nil
-	}
-	full, err := filepath.Abs(filepath.Join(filepath.Dir(path), name))
-	if err != nil {
-		return nil, err
-	}
-	n := *s
-	n.Plan.Underlay.File = full
-	return &n, nil
-}
-
-// relative returns the scheme as the file at the path holds it: the picture is
-// named from the folder of the file, with ".." where it lies elsewhere, so that
-// a folder can be moved or handed on as a whole. A picture that cannot be
-// reached that way is refused.
-func relative(path string, s *doc.Scheme) (*doc.Scheme, error) {
-	name := s.Plan.Underlay.File
-	if name == "" || !filepath.IsAbs(name) {
-		return s, nil
-	}
-	folder, err := filepath.Abs(filepath.Dir(path))
-	if err != nil {
-		return nil, err
-	}
-	short, err := filepath.Rel(folder, name)
-	if err != nil {
-		return nil, fmt.Errorf("picture: file: found %q, expected a file that can be reached from the folder of the scheme; copy it there and choose it again", name)
-	}
-	n := *s
-	n.Plan.Underlay.File = filepath.ToSlash(short)
-	return &n, nil
-}

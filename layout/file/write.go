@@ -22,9 +22,6 @@ func WriteScheme(s *doc.Scheme) ([]byte, error) {
 	if s.StockText == "" && hasStock(s.Stock) {
 		return nil, fmt.Errorf("this scheme cannot be written: stock: found items without their text, expected both")
 	}
-	if s.PricesText == "" && len(s.Prices) > 0 {
-		return nil, fmt.Errorf("this scheme cannot be written: prices: found prices without their text, expected both")
-	}
 	w := &writer{}
 	w.line(0, "duskwire", strconv.Itoa(version))
 	w.text(0, "title", s.Title)
@@ -36,9 +33,11 @@ func WriteScheme(s *doc.Scheme) ([]byte, error) {
 	w.underlay(s.Plan.Underlay)
 	w.sections(s)
 	w.decisions(s.Decisions)
-	if s.PricesText != "" {
-		w.WriteString("prices:" + s.PricesText)
-	}
+	w.visits(s.Visits)
+	w.issue(s.Issue)
+	w.prices(s)
+	w.lights(s.Lights)
+	w.eyes(s.Eyes)
 	if s.StockText != "" {
 		w.WriteString("stock:" + s.StockText)
 	}

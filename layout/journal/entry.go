@@ -26,7 +26,7 @@ type Entry struct {
 	Hash  string    `json:"sha256"` // of the scheme's text
 	Bytes int       `json:"bytes"`  // of the same
 	// Saved is the hash of what saving to Path writes, where that is another text:
-	// a file names its picture from its own folder. "" otherwise.
+	// a file names its picture and photometric files from its own folder. "" otherwise.
 	Saved string `json:"saved_sha256,omitempty"`
 }
 
@@ -40,7 +40,7 @@ func entryOf(s *doc.Scheme, path string, text []byte, at time.Time) Entry {
 		Form: form, Path: path, Title: s.Title, Lamps: s.Lamps.Len(), Time: at, PID: os.Getpid(),
 		Hash: Hash(text), Bytes: len(text),
 	}
-	if path != "" && s.Plan.Underlay.File != "" {
+	if path != "" && (s.Plan.Underlay.File != "" || len(s.Lights) > 0) {
 		if saved, err := file.SchemeText(path, s); err == nil {
 			e.Saved = Hash(saved)
 		}

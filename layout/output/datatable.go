@@ -19,17 +19,22 @@ type DataTable struct {
 }
 
 // DataTables returns the lists of a frame as the reports have them: cut list, sums
-// by cable, drum plans, readings of points and runs. The keys are those of the
+// by cable, drum plans, readings of points and runs, and what was measured where
+// anything was. The keys are those of the
 // JSON reports.
 func DataTables(f *layout.Frame, rules *check.Rules) []DataTable {
 	lengths, readings := LengthsOf(f, rules), ReadingsOf(f, rules)
-	return []DataTable{
+	out := []DataTable{
 		tableOf("lengths", "Cut list", lengths.Pieces),
 		tableOf("", "Cables", lengths.Totals),
 		drumTable(lengths.Plans),
 		tableOf("readings", "Readings", readings.Points),
 		tableOf("", "Runs", readings.Runs),
 	}
+	if len(f.Scheme.Visits) > 0 {
+		out = append(out, measuredTable(MeasuredOf(f, rules)))
+	}
+	return out
 }
 
 // tableOf turns the rows of a report into a table, a column a JSON key.

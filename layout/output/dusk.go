@@ -26,15 +26,6 @@ const (
 	duskMargin = 2 * geom.Metre
 )
 
-// Reflectances of ground in linear sRGB (common practice, no source).
-var duskGround = map[string]light.RGB{
-	"building": {0.12, 0.11, 0.10}, "paving": {0.30, 0.29, 0.27}, "lawn": {0.06, 0.12, 0.04}, "border": {0.10, 0.10, 0.06},
-	"dug bed": {0.09, 0.06, 0.04}, "deck": {0.22, 0.15, 0.10}, "gravel": {0.32, 0.29, 0.24}, "drive": {0.20, 0.20, 0.20}, "water": {0.02, 0.03, 0.04},
-}
-
-// elsewhere is the reflectance of ground that nothing says anything of.
-var elsewhere = light.RGB{0.14, 0.13, 0.11}
-
 // DuskOf writes the night plan of a frame as PNG, up the sheet on top, and
 // returns what was assumed for it. With contours the lines of equal lux on the
 // ground are drawn and lettered.
@@ -52,17 +43,8 @@ func DuskOf(w io.Writer, f *layout.Frame, contours bool) ([]string, error) {
 		return nil, err
 	}
 	sheet.Fill()
-	areas := f.Scheme.Areas.All()
-	img := sheet.Picture(light.Night, func(x, y int) light.RGB {
-		p := grid.Middle(x, y)
-		at := geom.Pt(p.X, p.Y)
-		for i := len(areas) - 1; i >= 0; i-- { // the one drawn last owns the ground
-			if rho, ok := duskGround[areas[i].Kind]; ok && geom.Inside(at, areas[i].Ring) {
-				return rho
-			}
-		}
-		return elsewhere
-	})
+	ground := layout.NightGround(f.Scheme, grid)
+	img := sheet.Picture(light.Night, func(x, y int) light.RGB { return ground.Rho[ground.Kind[y*grid.W+x]] })
 	d := &duskPen{img: img, grid: grid}
 	if contours {
 		values := sheet.All()
@@ -72,7 +54,7 @@ func DuskOf(w io.Writer, f *layout.Frame, contours bool) ([]string, error) {
 			}
 		}
 	}
-	d.text(6, img.Rect.Dy()-6, "impression; not a light measurement", color.RGBA{235, 235, 235, 255})
+	d.text(6, img.Rect.Dy()-6, layout.NightCaveat, color.RGBA{235, 235, 235, 255})
 	return night.Assumed, png.Encode(w, img)
 }
 

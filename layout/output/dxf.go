@@ -11,6 +11,7 @@ import (
 	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
+	"duskwire/layout/scene"
 )
 
 // DXF writes the plan as an ASCII drawing of release 12, the form that every
@@ -25,6 +26,7 @@ func DXF(w io.Writer, f *layout.Frame) error {
 	}
 	d := &dxf{s: f.Scheme, mm: geom.Length(scale) * geom.Millimetre, seen: map[string]bool{}}
 	d.ground()
+	d.zones(float64(scale))
 	d.runs(runSystems(f))
 	d.points()
 	d.dimensions()
@@ -276,6 +278,21 @@ func (d *dxf) runs(layers map[doc.ID]string) {
 		a, b := path[0], path[1]
 		at := geom.Point{X: a.X + (b.X-a.X)/2, Y: a.Y + (b.Y-a.Y)/2}
 		d.text("TEXT-RUN", r.Tag, at.Add(geom.Point{Y: d.mm}), 0, true)
+	}
+}
+
+// zones draws the hatched area about the lamps of each zone, outline and hatch on
+// layers of their own, so that either can be switched off.
+func (d *dxf) zones(scale float64) {
+	for _, z := range d.s.Zones.All() {
+		layer := dxfLayer("ZONE", strconv.Itoa(z.Number))
+		hatch, outline := scene.ZoneStrokes(d.s, z, scale)
+		for _, p := range outline {
+			d.line(layer, p[0], p[1])
+		}
+		for _, p := range hatch {
+			d.line(layer+"-HATCH", p[0], p[1])
+		}
 	}
 }
 

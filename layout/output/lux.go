@@ -24,7 +24,18 @@ type LuxReport struct {
 	Maintenance float64    `json:"maintenance_factor"`
 	Caveat      string     `json:"caveat"`
 	Lamps       []LuxShare `json:"from"`
+	Light       []LuxLight `json:"light_of"`
 	Assumed     []string   `json:"assumed"`
+}
+
+// LuxLight says where the light of one lamp comes from.
+type LuxLight struct {
+	ID     string  `json:"id"`
+	Tag    string  `json:"tag"`
+	Basis  string  `json:"basis"` // "file" or "model"
+	File   string  `json:"file"`  // name of the photometric file, "" for a model
+	Format string  `json:"format"`
+	Lumens float64 `json:"lumens"` // of the table that is used, at nominal volts
 }
 
 // LuxPoint is a point in metres: right, up the sheet, above ground.
@@ -64,6 +75,7 @@ func LuxOf(f *layout.Frame, rules *check.Rules, at light.Vec) (LuxReport, error)
 	if r.Assumed == nil {
 		r.Assumed = []string{}
 	}
+	r.Light = lightsOf(night)
 	var mix light.XYZ
 	for i, v := range night.Scene.Shares(at, light.Up) {
 		l := night.Scene.Lamp(i)
@@ -77,6 +89,39 @@ func LuxOf(f *layout.Frame, rules *check.Rules, at light.Vec) (LuxReport, error)
 		r.Kelvin = &k
 	}
 	return r, nil
+}
+
+// lightsOf lists where the light of every lamp comes from.
+func lightsOf(n *layout.Night) []LuxLight {
+	out := []LuxLight{}
+	for i, l := range n.Lamps {
+		one := LuxLight{ID: string(l.ID), Tag: l.Tag, Basis: "model", Lumens: math.Round(float64(n.Scene.Lamp(i).Dist.Flux())*10) / 10}
+		if f := n.Files[i]; f != nil {
+			one.Basis, one.File, one.Format = "file", f.Of.Name(), f.Table.Format
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// lightLines says the same in a line for every file and one for the models.
+func (r LuxReport) lightLines() (out []string) {
+	at := map[string]int{}
+	for _, l := range r.Light {
+		what := "model of lumens and beam"
+		if l.Basis == "file" {
+			what = fmt.Sprintf("photometric file %s (%s, %.0f lm)", OneLine(l.File), l.Format, l.Lumens)
+		}
+		i, ok := at[what]
+		if !ok {
+			i = len(out)
+			at[what] = i
+			out = append(out, what+": "+l.Tag)
+			continue
+		}
+		out[i] += ", " + l.Tag
+	}
+	return out
 }
 
 // Text writes the report for reading.
@@ -95,6 +140,9 @@ func (r LuxReport) Text(out io.Writer) error {
 			continue
 		}
 		fmt.Fprintf(w, "  from %s at %.0f %% output: %.2f lx\n", l.Tag, l.Output, l.Horizontal)
+	}
+	for _, l := range r.lightLines() {
+		fmt.Fprintf(w, "  light by %s\n", l)
 	}
 	for _, a := range r.Assumed {
 		fmt.Fprintf(w, "  assumed: %s\n", a)

@@ -1,6 +1,7 @@
 package output
 
 import (
+	"cmp"
 	"context"
 	"slices"
 	"strings"
@@ -8,7 +9,6 @@ import (
 	"duskwire/calc"
 	"duskwire/calc/check"
 	"duskwire/calc/finding"
-	q "duskwire/calc/quantity"
 	"duskwire/layout"
 	"duskwire/layout/doc"
 )
@@ -254,23 +254,30 @@ func ReadingsOf(f *layout.Frame, rules *check.Rules) ReadingsReport {
 	r := ReadingsReport{Heading: headingOf(f, rules), Points: []PointRow{}, Runs: []RunRow{}}
 	test := f.Scheme.Survey.Test
 	r.TestTemperature = known(test.Value.Celsius(), test.Known, 1)
-	figures := make(map[string]*calc.Run, len(f.Circuits.Lengths))
+	figures := make([]*calc.Run, len(f.Circuits.Lengths)) // in run order, as the lengths
 	roomed := make(chan *layout.Rooms, 1)
 	go func() { roomed <- layout.RoomsOf(f) }()
 	for _, res := range f.Results {
-		r.Points = append(r.Points, pointRows(res, test.Known)...)
+		if rows := pointRows(res, test.Known); len(r.Points) == 0 {
+			r.Points = rows
+		} else {
+			r.Points = append(r.Points, rows...)
+		}
 		for i := range res.Runs {
-			figures[res.Runs[i].ID] = &res.Runs[i]
+			if at, ok := f.Scheme.Runs.Index(doc.ID(res.Runs[i].ID)); ok {
+				figures[at] = &res.Runs[i]
+			}
 		}
 	}
 	r.Runs = slices.Grow(r.Runs, len(f.Circuits.Lengths))
+	var room figureRoom
 	for i := range f.Circuits.Lengths {
 		l := &f.Circuits.Lengths[i]
 		row := RunRow{ID: string(l.Run), Tag: l.Tag, Cable: l.Cable, PlanLength: round(float64(l.Plan), 3), CutLength: round(float64(l.Cut), 3)}
-		if run := figures[string(l.Run)]; run != nil {
-			row.Current = known(float64(run.Current), run.Trusted, 4)
-			row.Capacity = known(float64(run.Capacity.Iz), run.Capacity.Known, 3)
-			row.Operating = known(run.Operating.Value.Celsius(), run.Operating.Known, 1)
+		if run := figures[i]; run != nil {
+			row.Current = room.known(float64(run.Current), run.Trusted, 4)
+			row.Capacity = room.known(float64(run.Capacity.Iz), run.Capacity.Known, 3)
+			row.Operating = room.known(run.Operating.Value.Celsius(), run.Operating.Known, 1)
 			row.Method = run.Capacity.Method
 			if p := run.Proposal; p.Cable != nil {
 				row.Smallest = p.Cable.Key
@@ -281,7 +288,7 @@ func ReadingsOf(f *layout.Frame, rules *check.Rules) ReadingsReport {
 	}
 	rooms := <-roomed
 	for i := range r.Runs {
-		r.Runs[i].RunRoom = runRoom(rooms, doc.ID(r.Runs[i].ID))
+		r.Runs[i].RunRoom = runRoom(rooms, doc.ID(r.Runs[i].ID), &room)
 	}
 	r.Sources, r.Zones = roomRows(f, rooms)
 	r.RCDs = leakRows(rooms)
@@ -293,49 +300,83 @@ func ReadingsOf(f *layout.Frame, rules *check.Rules) ReadingsReport {
 // tested says that the temperature of the test is known.
 func pointRows(res *calc.Result, tested bool) []PointRow {
 	order := map[string]int{}
-	sorted := make([]*calc.Point, len(res.Points))
+	sorted := make([]labelled, len(res.Points))
 	for i := range res.Points {
 		p := &res.Points[i]
-		sorted[i] = p
-		if _, seen := order[p.System]; !seen {
-			order[p.System] = len(order)
+		at, seen := order[p.System]
+		if !seen {
+			at = len(order)
+			order[p.System] = at
 		}
+		sorted[i] = labelledOf(p, at, i)
 	}
-	slices.SortStableFunc(sorted, func(a, b *calc.Point) int {
-		switch {
-		case a.System != b.System:
-			return order[a.System] - order[b.System]
-		case finding.LessLabel(a.Label, b.Label):
-			return -1
-		case finding.LessLabel(b.Label, a.Label):
-			return 1
-		}
-		return 0
-	})
+	slices.SortFunc(sorted, labelled.compare)
 	rows := make([]PointRow, len(sorted))
-	for i, p := range sorted {
-		rows[i] = pointRow(p, tested)
+	var room figureRoom
+	for i := range sorted {
+		rows[i] = pointRow(sorted[i].point, tested, &room)
 	}
 	return rows
 }
 
-func pointRow(p *calc.Point, tested bool) PointRow {
+// labelled is a point with what its place in the order hangs on: system, label
+// and where it stood. Most labels differ in the number behind the same letters,
+// which is therefore read once.
+type labelled struct {
+	point      *calc.Point
+	system, at int
+	head       string // the label up to its first digit
+	number     uint64
+	numbered   bool
+}
+
+func labelledOf(p *calc.Point, system, at int) labelled {
+	l := labelled{point: p, system: system, at: at, head: p.Label}
+	from := strings.IndexAny(p.Label, "0123456789")
+	if from < 0 {
+		return l
+	}
+	to := from
+	for to < len(p.Label) && p.Label[to] >= '0' && p.Label[to] <= '9' {
+		l.number = l.number*10 + uint64(p.Label[to]-'0')
+		to++
+	}
+	l.head, l.numbered = p.Label[:from], to-from < 19 // digits that fit
+	return l
+}
+
+// compare orders as finding.LessLabel does.
+func (l labelled) compare(o labelled) int {
+	switch {
+	case l.system != o.system:
+		return l.system - o.system
+	case l.numbered && o.numbered && l.head == o.head && l.number != o.number:
+		return cmp.Compare(l.number, o.number)
+	case finding.LessLabel(l.point.Label, o.point.Label):
+		return -1
+	case finding.LessLabel(o.point.Label, l.point.Label):
+		return 1
+	}
+	return l.at - o.at
+}
+
+func pointRow(p *calc.Point, tested bool, room *figureRoom) PointRow {
 	row := PointRow{ID: p.ID, Tag: p.Label, System: p.System, Trusted: p.Trusted, NominalVolt: float64(p.Nominal), Device: p.Device}
-	row.Voltage = known(float64(p.Voltage), p.Trusted, 4)
-	row.DropVolt = known(float64(p.Drop), p.Trusted, 4)
-	row.DropPercent = known(p.DropRatio*100, p.Trusted, 4)
-	row.Current = known(float64(p.Current), p.Trusted, 4)
-	row.Light = known(p.Light.Value*100, p.Light.Known, 2)
-	row.Darkest = known(p.Darkest.Value*100, p.Darkest.Known, 2)
+	row.Voltage = room.known(float64(p.Voltage), p.Trusted, 4)
+	row.DropVolt = room.known(float64(p.Drop), p.Trusted, 4)
+	row.DropPercent = room.known(p.DropRatio*100, p.Trusted, 4)
+	row.Current = room.known(float64(p.Current), p.Trusted, 4)
+	row.Light = room.known(p.Light.Value*100, p.Light.Known, 2)
+	row.Darkest = room.known(p.Darkest.Value*100, p.Darkest.Known, 2)
 	if l := &p.Loop; l.Applies {
-		row.Zs = known(float64(l.Hot), l.Known, 4)
-		row.ZsCold = known(float64(l.Cold), l.Known, 4)
-		row.R1R2Cold = known(float64(l.R1R2Cold), l.Broken < 0, 4)
+		row.Zs = room.known(float64(l.Hot), l.Known, 4)
+		row.ZsCold = room.known(float64(l.Cold), l.Known, 4)
+		row.R1R2Cold = room.known(float64(l.R1R2Cold), l.Broken < 0, 4)
 		row.NotKnown = l.Missing
 	}
-	row.R1R2Test = known(float64(p.R1R2Test.Value), p.R1R2Test.Known && tested, 4)
-	row.Expected = known(float64(p.Expected.Value), p.Expected.Known, 4)
-	row.ZsLimit = maybe(p.Limit)
+	row.R1R2Test = room.known(float64(p.R1R2Test.Value), p.R1R2Test.Known && tested, 4)
+	row.Expected = room.known(float64(p.Expected.Value), p.Expected.Known, 4)
+	row.ZsLimit = room.known(float64(p.Limit.Value), p.Limit.Known, 4)
 	return row
 }
 
@@ -378,8 +419,6 @@ func known(v float64, ok bool, digits int) *float64 {
 	v = round(v, digits)
 	return &v
 }
-
-func maybe(m q.Maybe[q.Ohm]) *float64 { return known(float64(m.Value), m.Known, 4) }
 
 // Stops returns how many Stop findings stand, overruled ones left out.
 func Stops(f *layout.Frame) int { return finding.Count(f.Findings, finding.Stop) }

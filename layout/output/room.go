@@ -52,35 +52,58 @@ func leakRows(rooms *layout.Rooms) []LeakRow {
 	return rows
 }
 
-func runRoom(rooms *layout.Rooms, id doc.ID) RunRoom {
+func runRoom(rooms *layout.Rooms, id doc.ID, room *figureRoom) RunRoom {
 	h, ok := rooms.At(id)
 	if !ok {
 		return RunRoom{}
 	}
 	r := RunRoom{
-		Metres: floor(float64(h.Metres.Value), h.Metres.Known, 2), MetresBinds: string(h.MetresBinds),
-		Amperes: floor(float64(h.Amperes.Value), h.Amperes.Known, 3), AmperesBinds: string(h.AmperesBinds),
+		Metres: room.floor(float64(h.Metres.Value), h.Metres.Known, 2), MetresBinds: string(h.MetresBinds),
+		Amperes: room.floor(float64(h.Amperes.Value), h.Amperes.Known, 3), AmperesBinds: string(h.AmperesBinds),
 	}
-	r.Lamps, r.LampWatt = lampsOf(h)
+	r.Lamps, r.LampWatt = lampsOf(h, room)
 	r.LampsBinds, r.Assumed = string(h.LampsBinds), h.Assumed
 	return r
 }
 
-func roomRow(rooms *layout.Rooms, id doc.ID, tag string) RoomRow {
+func roomRow(rooms *layout.Rooms, id doc.ID, tag string, room *figureRoom) RoomRow {
 	row := RoomRow{ID: string(id), Tag: tag}
 	if h, ok := rooms.At(id); ok {
 		row.Amperes, row.Binds = floor(float64(h.Amperes.Value), h.Amperes.Known, 3), string(h.AmperesBinds)
-		row.Lamps, row.LampWatt = lampsOf(h)
+		row.Lamps, row.LampWatt = lampsOf(h, room)
 		row.LampsBinds = string(h.LampsBinds)
 	}
 	return row
 }
 
-func lampsOf(h layout.Room) (n, watt *float64) {
-	return known(float64(h.Lamps.Value), h.Lamps.Known, 0), known(float64(h.Lamp.Power), h.Lamps.Known, 1)
+func lampsOf(h layout.Room, room *figureRoom) (n, watt *float64) {
+	return room.known(float64(h.Lamps.Value), h.Lamps.Known, 0), room.known(float64(h.Lamp.Power), h.Lamps.Known, 1)
+}
+
+// figureRoom hands out places for figures, many at a time: a large scheme has some
+// hundred thousand of them.
+type figureRoom struct{ free []float64 }
+
+// known is known with a place of this room.
+func (r *figureRoom) known(v float64, ok bool, digits int) *float64 {
+	if !ok {
+		return nil
+	}
+	if len(r.free) == 0 {
+		r.free = make([]float64, 256)
+	}
+	at := &r.free[0]
+	*at, r.free = round(v, digits), r.free[1:]
+	return at
 }
 
 // floor rounds down: what is left must not be promised too long.
+func (r *figureRoom) floor(v float64, ok bool, digits int) *float64 {
+	k := math.Pow10(digits)
+	return r.known(math.Floor(v*k+1e-6)/k, ok, digits)
+}
+
+// floor is the same of a single figure.
 func floor(v float64, ok bool, digits int) *float64 {
 	k := math.Pow10(digits)
 	return known(math.Floor(v*k+1e-6)/k, ok, digits)
@@ -89,11 +112,12 @@ func floor(v float64, ok bool, digits int) *float64 {
 // roomRows lists what is left at every source and every zone.
 func roomRows(f *layout.Frame, rooms *layout.Rooms) (sources, zones []RoomRow) {
 	sources, zones = []RoomRow{}, []RoomRow{}
+	var room figureRoom
 	for _, s := range f.Scheme.Sources.All() {
-		sources = append(sources, roomRow(rooms, s.ID, s.Tag))
+		sources = append(sources, roomRow(rooms, s.ID, s.Tag, &room))
 	}
 	for _, z := range f.Scheme.Zones.All() {
-		zones = append(zones, roomRow(rooms, z.ID, z.Tag))
+		zones = append(zones, roomRow(rooms, z.ID, z.Tag, &room))
 	}
 	return sources, zones
 }

@@ -1,24 +1,28 @@
 package output
 
 import (
-	"bytes"
 	"io"
 	"math"
 	"strconv"
+	"strings"
 	"unicode/utf8"
 )
 
 // table lines up cells in columns, two spaces apart; what stands in the last
 // column is as long as it likes. It holds the text of all cells one after the
-// other, because a large scheme has some hundred thousand of them. Texts are
-// made harmless as by printed.
+// other in large pieces, because a large scheme has some hundred thousand of them.
+// Texts are made harmless as by printed.
 type table struct {
-	text  []byte
-	ends  []int32 // per cell
-	width []int   // per column, in letters
-	wide  []int   // cells with letters of more than a byte, with their width, in order
-	at    int     // column of the next cell
+	text  []byte   // the piece that is filled
+	full  [][]byte // those before it
+	ends  []int32  // per cell: its end in its piece; -1 between pieces
+	width []int    // per column, in letters
+	wide  []int    // places in ends of cells with letters of more than a byte, with their width, in order
+	at    int      // column of the next cell
 }
+
+// tablePiece is about how long a piece is.
+const tablePiece = 1 << 16
 
 // newTable returns a table with its head; the columns are those of the head.
 func newTable(head ...string) *table {
@@ -29,15 +33,32 @@ func newTable(head ...string) *table {
 
 // grow makes room for so many rows.
 func (t *table) grow(rows int) {
-	t.text = append(make([]byte, 0, len(t.text)+rows*5*len(t.width)), t.text...)
-	t.ends = append(make([]int32, 0, len(t.ends)+rows*len(t.width)), t.ends...)
+	t.ends = append(make([]int32, 0, len(t.ends)+rows*len(t.width)+rows*len(t.width)/100), t.ends...)
+}
+
+// start begins a cell of about so many bytes and returns where it starts.
+func (t *table) start(size int) int {
+	if len(t.text)+size > cap(t.text) {
+		if len(t.text) > 0 {
+			t.full, t.ends = append(t.full, t.text), append(t.ends, -1)
+		}
+		t.text = make([]byte, 0, max(tablePiece, size))
+	}
+	return len(t.text)
 }
 
 // cell adds a text.
 func (t *table) cell(s string) {
-	start := len(t.text)
+	start := t.start(len(s))
 	t.text = append(t.text, s...)
-	t.end(start)
+	letters, plain := lettersOf(s)
+	if !plain {
+		t.text = append(t.text[:start], clean(s)...)
+	}
+	if letters != len(t.text)-start {
+		t.wide = append(t.wide, len(t.ends), letters)
+	}
+	t.end(letters)
 }
 
 // row adds a row of texts.
@@ -49,13 +70,13 @@ func (t *table) row(cells ...string) {
 
 // number adds a figure with so many decimals, "-" for none.
 func (t *table) number(v *float64, digits int) {
-	start := len(t.text)
+	start := t.start(32)
 	if v == nil {
 		t.text = append(t.text, '-')
 	} else {
 		t.text = appendFixed(t.text, *v, digits)
 	}
-	t.end(start)
+	t.end(len(t.text) - start)
 }
 
 // appendFixed writes what strconv.AppendFloat writes with 'f'. Of a figure that
@@ -89,31 +110,36 @@ func appendDecimal(text []byte, n uint64, digits int) []byte {
 	return append(text, room[i:]...)
 }
 
-// end finishes the cell that starts at start.
-func (t *table) end(start int) {
-	n := len(t.text) - start
-	if !plainLine(t.text[start:]) {
-		if bytes.ContainsFunc(t.text[start:], unfit) {
-			clean := bytes.Map(oneLine, t.text[start:])
-			t.text = append(t.text[:start], clean...)
-		}
-		n = utf8.RuneCount(t.text[start:])
-		t.wide = append(t.wide, len(t.ends), n)
-	}
+// end finishes a cell of so many letters.
+func (t *table) end(letters int) {
 	t.ends = append(t.ends, int32(len(t.text)))
-	t.width[t.at] = max(t.width[t.at], n)
-	t.at = (t.at + 1) % len(t.width)
+	if letters > t.width[t.at] {
+		t.width[t.at] = letters
+	}
+	if t.at++; t.at == len(t.width) {
+		t.at = 0
+	}
 }
 
-// plainLine reports whether a text is printable ASCII.
-func plainLine(text []byte) bool {
-	for _, b := range text {
-		if b < ' ' || b >= 0x7F {
-			return false
+// lettersOf counts the letters of a text; plain says that none of them is
+// unfit.
+func lettersOf(s string) (n int, plain bool) {
+	plain = true
+	for i := 0; i < len(s); n++ {
+		if b := s[i]; b < utf8.RuneSelf {
+			plain = plain && b >= ' ' && b < 0x7F
+			i++
+			continue
 		}
+		r, size := utf8.DecodeRuneInString(s[i:])
+		plain = plain && !unfit(r)
+		i += size
 	}
-	return true
+	return n, plain
 }
+
+// clean makes a text of one line of any other.
+func clean(s string) string { return strings.Map(oneLine, s) }
 
 // oneLine turns signs that end a line, steer a terminal or turn the direction of
 // writing into spaces.
@@ -136,20 +162,27 @@ func turnsOrEnds(r rune) bool {
 func (t *table) write(w io.Writer) error {
 	const most = 1 << 16
 	out := make([]byte, 0, most+most/4)
-	start, wide := 0, t.wide
+	pieces, wide := append(t.full, t.text), t.wide
+	start, column := 0, 0
 	for i, end := range t.ends {
-		out = append(out, t.text[start:end]...)
+		if end < 0 {
+			pieces, start = pieces[1:], 0
+			continue
+		}
+		out = append(out, pieces[0][start:end]...)
 		n := int(end) - start
 		if len(wide) > 0 && wide[0] == i {
 			n, wide = wide[1], wide[2:]
 		}
 		start = int(end)
-		if k := i % len(t.width); k < len(t.width)-1 {
-			for pad := t.width[k] + 2 - n; pad > 0; pad -= len(blanks) {
+		if column < len(t.width)-1 {
+			for pad := t.width[column] + 2 - n; pad > 0; pad -= len(blanks) {
 				out = append(out, blanks[:min(pad, len(blanks))]...)
 			}
+			column++
 			continue
 		}
+		column = 0
 		if out = append(out, '\n'); len(out) >= most {
 			if _, err := w.Write(out); err != nil {
 				return err

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"strconv"
+	"strings"
 	"testing"
 	"text/tabwriter"
 
@@ -66,6 +67,30 @@ func TestTableIsThatOfTabwriter(t *testing.T) {
 			t.Fatalf("\n%q, want\n%q", got, want.String())
 		}
 	})
+}
+
+// TestLongTable: a table of many pieces is that of tabwriter too.
+func TestLongTable(t *testing.T) {
+	var want bytes.Buffer
+	w := tabwriter.NewWriter(&want, 0, 4, 2, ' ', 0)
+	ours := newTable("n", "what", "how")
+	fmt.Fprintln(w, "n\twhat\thow")
+	ours.grow(3)
+	for i := range 20000 {
+		what := strings.Repeat("Ω", i%7) + strings.Repeat("x", i%5)
+		how := "end"
+		if i == 9999 {
+			how = strings.Repeat("y", 3*tablePiece)
+		}
+		v := float64(i) / 8
+		ours.number(&v, 2)
+		ours.row(what, how)
+		fmt.Fprintf(w, "%.2f\t%s\t%s\n", v, what, how)
+	}
+	w.Flush()
+	if got := written(t, ours); got != want.String() {
+		t.Errorf("%d bytes, want %d", len(got), want.Len())
+	}
 }
 
 // TestTableIsHarmless: a cell cannot end its line or turn the direction of

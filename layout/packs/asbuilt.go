@@ -1,6 +1,7 @@
 package packs
 
 import (
+	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/scene"
 )
@@ -8,6 +9,7 @@ import (
 // asBuilt is for writing down what was done otherwise.
 func (b *book) asBuilt(f *flow) {
 	f.para("Write every difference from the drawing into this list and keep it with the property. What is known already is printed. Cables in the ground and joints that nobody sees matter most.")
+	b.sinceIssue(f)
 	f.head("Runs")
 	t := &table{high: 5.8, columns: []column{{head: "Run"}, {head: "From, to", least: 18}, {head: "Cable", grow: 1}, {head: "Legs as designed", grow: 1.4}, {head: "Cut by design", unit: "m", anchor: scene.Right, least: 22}, {head: "As cut", unit: "m", least: 18}, {head: "Depth found, route, remarks", least: 58}}}
 	for i, r := range b.scheme.Runs.All() {
@@ -56,4 +58,29 @@ func (b *book) asBuilt(f *flow) {
 	}
 	f.gap(3)
 	f.findings("Decided against the rules", b.about(overruled))
+}
+
+// sinceIssue lists what the drawing has otherwise than the design that was issued
+// for the site.
+func (b *book) sinceIssue(f *flow) {
+	f.head("Differences from the design as issued")
+	rows, ok := layout.AsBuilt(b.Frame, b.Rules)
+	if !ok {
+		f.para("The design was not marked as issued for the site, so what was changed since is not known. Mark it when the site pack goes out; draw what is built otherwise, and it stands here.")
+		return
+	}
+	said := b.scheme.Issue.On
+	if by := b.scheme.Issue.By; by != "" {
+		said += " by " + by
+	}
+	f.para("Issued " + said + ". Things count as moved from 0.1 m on, which setting out with a tape gives. Lengths are measured from both drawings in the same way.")
+	if len(rows) == 0 {
+		f.para("The drawing is as it was issued. What was built otherwise and not drawn has to be written below.")
+		return
+	}
+	t := &table{columns: []column{{head: "Tag"}, {head: "What"}, {head: "Difference", grow: 0.8}, {head: "As issued", grow: 1.3}, {head: "As drawn now", grow: 1.3}, {head: "Seen on site", least: 22}}, high: 5.4}
+	for _, r := range rows {
+		t.add(r.Tag, r.Kind.String(), r.Change, r.Was, r.Is, "")
+	}
+	f.table(t)
 }

@@ -19,6 +19,7 @@ type book struct {
 	trench *digging
 	counts *takeoff
 	fixed  *fixed
+	tested *readings // see tests
 }
 
 // place is a node or a branch of one circuit.

@@ -1,6 +1,8 @@
 package packs
 
 import (
+	"strings"
+
 	"duskwire/layout/doc"
 	"duskwire/layout/scene"
 )
@@ -13,13 +15,18 @@ func client(d *draft) string {
 	})
 	d.drawing("Plan", d.clientPlan)
 	d.list("Fittings", false, d.fittings)
+	d.list("Price", false, d.price)
+	d.list("Running cost", false, d.runningCost)
 	d.list("What will be dug, drilled and fixed", false, d.works)
+	if d.Other != nil {
+		d.list("Options side by side", false, func(f *flow) { d.options(f, newBook(*d.Other)) })
+	}
 	return "Client pack"
 }
 
 // fittings is the schedule of the lamps.
 func (b *book) fittings(f *flow) {
-	t := &table{columns: []column{{head: "Lamp", grow: 1.4}, {head: "Number", anchor: scene.Right}, {head: "Each", unit: "W", anchor: scene.Right}, {head: "Light", unit: "lm", anchor: scene.Right}, {head: "White", unit: "K", anchor: scene.Right}, {head: "Beam", unit: "°", anchor: scene.Right}, {head: "IP"}, {head: "Volts", unit: "V", anchor: scene.Right}, {head: "Where", grow: 1}, {head: "Finish", least: 24}}}
+	t := &table{columns: []column{{head: "Lamp", grow: 1.4}, {head: "Number", anchor: scene.Right}, {head: "Each", unit: "W", anchor: scene.Right}, {head: "Light", unit: "lm", anchor: scene.Right}, {head: "White", unit: "K", anchor: scene.Right}, {head: "Beam", unit: "°", anchor: scene.Right}, {head: "IP"}, {head: "Volts", unit: "V", anchor: scene.Right}, {head: "Where", grow: 1}, {head: "One costs", unit: b.scheme.List.Currency, anchor: scene.Right}, {head: "Finish", least: 20}}}
 	known := func(v float64, unit int) string {
 		if v <= 0 {
 			return "?"
@@ -30,10 +37,10 @@ func (b *book) fittings(f *flow) {
 		if group != "Lamps" {
 			return
 		}
-		cells := []string{name, digits(amount, 0), "?", "?", "?", "?", "?", "?", note, ""}
+		cells := []string{name, digits(amount, 0), "?", "?", "?", "?", "?", "?", note, "?", ""}
 		for _, l := range b.stock.Lamps {
 			if l.Name == name {
-				cells = []string{name, digits(amount, 0), known(float64(l.Load.Power), 1), known(float64(l.Flux), 0), known(float64(l.Temperature), 0), known(l.Beam, 0), l.IP, known(float64(l.Load.Nominal), 0), note, ""}
+				cells = []string{name, digits(amount, 0), known(float64(l.Load.Power), 1), known(float64(l.Flux), 0), known(float64(l.Temperature), 0), known(l.Beam, 0), l.IP, known(float64(l.Load.Nominal), 0), note, b.lampPrice(l.Key), ""}
 				break
 			}
 		}
@@ -43,10 +50,18 @@ func (b *book) fittings(f *flow) {
 		f.para("No lamp is drawn yet.")
 	} else {
 		f.table(t)
-		f.small("? = not given in the stock book. Together: " + plural(b.Frame.Totals.Lamps, "lamp", "lamps") + ", " + b.Frame.Totals.Load.String() + ". Finish and price are agreed with you and written in.")
+		f.small("? = not given in the stock book or the price list. Together: " + plural(b.Frame.Totals.Lamps, "lamp", "lamps") + ", " + b.Frame.Totals.Load.String() + ". Finish is agreed with you and written in.")
 	}
 	b.hidden(f)
 	b.zoneTable(f)
+}
+
+// lampPrice is the band of one lamp by the price list.
+func (b *book) lampPrice(key string) string {
+	if band, ok := b.scheme.List.Of("lamp", key); ok {
+		return strings.ReplaceAll(band.String(), " to ", " – ")
+	}
+	return "?"
 }
 
 // hidden lists what belongs to the lights and is not seen.
@@ -122,7 +137,7 @@ func (b *book) works(f *flow) {
 		f.para("In trees " + digits(float64(b.counts.tree), 1) + " m of cable on stand-offs and straps that are let out every year; no nails.")
 	}
 	f.head("Not in this pack")
-	f.para("Running cost, price and the night picture are handed over apart.")
+	f.para("The night picture is handed over apart.")
 	f.head("For you to settle")
 	for _, s := range []string{"Access and days without power", "Who puts back lawn, beds and paving, and with what", "Permissions: building, trees, a protected house", "Neighbours who look onto the lamps"} {
 		f.tick(s)

@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"duskwire/calc"
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
@@ -184,34 +183,5 @@ func TestFixedPoints(t *testing.T) {
 	}
 	if fixedOf(&doc.Scheme{Boxes: doc.NewSet(box)}) != nil {
 		t.Error("a box alone is nothing fixed")
-	}
-}
-
-// The line for a cold reading is 80 % of the limit (BS 7671 Appendix 3); where
-// the frame has the line already the limit is found back. On TT it is the limit
-// of the residual device.
-func TestLineAndLimit(t *testing.T) {
-	p := func(limit q.Ohm, measured bool, kind network.NodeKind) *calc.Point {
-		c := &calc.Point{Limit: q.Some(limit), Kind: kind}
-		c.Loop.Measured = measured
-		return c
-	}
-	for _, c := range []struct {
-		p           *calc.Point
-		e           network.Earthing
-		line, limit q.Ohm
-	}{
-		{p(7.28, false, network.LampNode), network.TNCS, 5.824, 7.28},
-		{p(5.824, true, network.LampNode), network.TNCS, 5.824, 7.28},
-		{p(1.37, true, network.SupplyNode), network.TNS, 1.096, 1.37},
-		{p(1667, false, network.LampNode), network.TT, 1667, 1667},
-	} {
-		line, limit := lineAndLimit(c.p, 0.8, c.e)
-		if math.Abs(float64(line.Value-c.line)) > 1e-9 || math.Abs(float64(limit.Value-c.limit)) > 1e-9 {
-			t.Errorf("%+v: line %v, limit %v", c, line.Value, limit.Value)
-		}
-	}
-	if line, _ := lineAndLimit(&calc.Point{}, 0.8, network.TNS); line.Known {
-		t.Error("an unknown limit has a line")
 	}
 }

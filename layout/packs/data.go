@@ -22,6 +22,11 @@ const DataWide = 2400
 // DataWide) and the lists as CSV, and all lists in one workbook. All are made
 // before any is handed out, and it stops between two when the context ends.
 func DataFiles(ctx context.Context, in Input, width int) ([]DataFile, error) {
+	return Data(ctx, in, width, nil)
+}
+
+// Data is DataFiles that tells how far it is; report may be nil.
+func Data(ctx context.Context, in Input, width int, report Report) ([]DataFile, error) {
 	if width == 0 {
 		width = DataWide
 	}
@@ -43,7 +48,10 @@ func DataFiles(ctx context.Context, in Input, width int) ([]DataFile, error) {
 	}
 	makers = append(makers, maker{"data.xlsx", func(w io.Writer) error { return output.XLSX(w, f, rules, tables) }})
 	var out []DataFile
-	for _, m := range makers {
+	for i, m := range makers {
+		if report != nil {
+			report(float64(i)/float64(len(makers)), m.name)
+		}
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}

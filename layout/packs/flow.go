@@ -40,6 +40,8 @@ type flow struct {
 	x, width  float64 // of the text
 	y, bottom float64
 	repeat    string // title of the pages that follow
+	section   string // heading of what is written now
+	within    string // that heading while a page starts in the middle of it
 }
 
 func newFlow(b *book, landscape bool) *flow {
@@ -59,7 +61,11 @@ func (f *flow) page() {
 	f.x, f.width = filing+inner, w-filing-edge-2*inner
 	f.y, f.bottom = edge+inner, h-edge-block(f.at)-inner
 	if f.repeat != "" {
-		f.write(f.repeat+", continued", f.x, f.y+capHead, capHead, true, scene.Left)
+		words := f.repeat
+		if f.within != "" {
+			words += ": " + f.within
+		}
+		f.write(first(wrap(words+", continued", f.width, capHead, true)), f.x, f.y+capHead, capHead, true, scene.Left)
 		f.y += capHead + 4
 	}
 }
@@ -109,7 +115,7 @@ func (f *flow) write(s string, x, y, size float64, bold bool, a scene.Anchor) {
 func (f *flow) title(s string) {
 	f.write(s, f.x, f.y+capTitle, capTitle, true, scene.Left)
 	f.y += capTitle + 4.5
-	f.repeat = s
+	f.repeat, f.section = s, ""
 }
 
 // head starts a section, with room for some lines below it.
@@ -121,6 +127,7 @@ func (f *flow) head(s string) {
 		f.y += capHead + 2
 	}
 	f.y += 1.2
+	f.section = s
 }
 
 // para writes a paragraph.

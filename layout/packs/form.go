@@ -2,6 +2,7 @@ package packs
 
 import (
 	"duskwire/calc"
+	"duskwire/calc/judge"
 	"duskwire/calc/network"
 	"duskwire/layout/doc"
 )
@@ -10,7 +11,7 @@ import (
 // follows the parts of the model forms of BS 7671 Appendix 6 in our own words
 // (from memory); which form applies is decided by the person who signs.
 func (b *book) formPage(f *flow) {
-	f.para("For copying to the form that applies: one for additions to an existing circuit, another for a new circuit. This page is neither and nobody signs it.")
+	f.para("For copying to the form that applies: one for additions to an existing circuit, another for a new circuit. This page is neither: it is not a certificate and nobody signs it.")
 	b.circuitsIn(func(i int, net *network.Net, res *calc.Result) {
 		s, ok := b.scheme.Supplies.Get(b.Frame.Circuits.Circuits[i].Supply)
 		if !ok {
@@ -22,13 +23,14 @@ func (b *book) formPage(f *flow) {
 			work = "an addition to an existing circuit, by a fused connection unit"
 		}
 		f.para("Drawn as " + work + ".")
-		t := &table{high: 5.4, columns: []column{{head: "Quantity", grow: 1}, {head: "By the drawing", grow: 1}, {head: "Measured or confirmed", least: 50}}}
+		t := &table{high: 5.4, columns: []column{{head: "Quantity", grow: 1}, {head: "By the drawing", grow: 1}, {head: "Measured or confirmed", least: 56}}}
+		t.band("Supply and earthing")
 		b.supplyRows(t, s)
+		t.band("Circuit")
 		b.deviceRows(t, net)
 		b.cableRows(t, net, res)
-		for _, q := range []string{"Insulation resistance, live to live, MΩ", "Insulation resistance, live to earth, MΩ", "Test voltage, V", "Polarity", "Largest measured Zs, Ω", "Operating time of the residual device at IΔn, ms", "Test button of the residual device", "Instruments and serial numbers", "Departures and remarks"} {
-			t.add(q, "–", "")
-		}
+		t.band("Test results")
+		b.resultRows(t, i, s)
 		f.table(t)
 	})
 	if len(b.Frame.Circuits.Circuits) == 0 {
@@ -38,20 +40,23 @@ func (b *book) formPage(f *flow) {
 }
 
 func (b *book) supplyRows(t *table, s *doc.Supply) {
+	got := func(test judge.Test) string { v, _ := b.plainRead(s.ID, test, ""); return v }
+	bare := func(test judge.Test) string { v, _ := b.read(s.ID, test, ""); return v }
+	t.add("Board, its reference and place", "", "")
 	t.add("System earthing", s.Earthing.String(), "")
-	t.add("Nominal voltage", s.Nominal.String(), "")
+	t.add("Nominal voltage", s.Nominal.String(), got(judge.Volts))
 	if s.Earthing == network.TT {
-		t.add("Resistance of the electrode, Ω", figure(s.Electrode), "")
+		t.add("Resistance of the electrode, Ω", figure(s.Electrode), bare(judge.Electrode))
 	} else {
-		t.add("External loop Ze, Ω", figure(s.Ze), "")
+		t.add("External loop Ze, Ω", figure(s.Ze), bare(judge.Ze))
 	}
-	t.add("Zs at the supply point, Ω", figure(s.MeasuredZs), "")
+	t.add("Zs at the supply point, Ω", figure(s.MeasuredZs), bare(judge.Zs))
 	pfc := "not known"
 	if s.FaultCurrent.Known {
 		pfc = s.FaultCurrent.Value.String()
 	}
-	t.add("Prospective fault current", pfc, "")
-	t.add("Main earthing and bonding in place", "not drawn", "")
+	t.add("Prospective fault current", pfc, got(judge.FaultCurrent))
+	t.add("Main earthing and bonding in place and adequate", "not drawn", "")
 }
 
 func (b *book) deviceRows(t *table, net *network.Net) {
@@ -115,19 +120,10 @@ func (b *book) cableRows(t *table, net *network.Net, res *calc.Result) {
 	}
 	t.add("Reference methods", methods, "")
 	t.add("Points served", plural(res.Totals.Lamps, "lamp", "lamps"), "")
-	far, r1r2 := "", -1.0
-	for i := range res.Points {
-		if p := &res.Points[i]; p.R1R2Test.Known && float64(p.R1R2Test.Value) > r1r2 {
-			r1r2, far = float64(p.R1R2Test.Value), p.Label
-		}
-	}
-	if r1r2 >= 0 {
-		t.add("Largest R1+R2, Ω", digits(r1r2, 2)+" at "+far, "")
-	}
 	limit, at := -1.0, ""
 	for i := range res.Points {
 		if p := &res.Points[i]; p.Limit.Known && p.Loop.Applies && (limit < 0 || float64(p.Limit.Value) < limit) {
-			line, most := lineAndLimit(p, b.Rules.Protect.Cold, net.Supply.Earthing)
+			line, most := p.LoopLine(b.Rules.Protect.Cold, net.Supply.Earthing)
 			limit = float64(p.Limit.Value)
 			at = figure(most) + " at " + p.Label + "; cold " + figure(line)
 		}

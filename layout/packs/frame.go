@@ -41,11 +41,12 @@ func (b *book) frame(l *scene.List, title string, n, of int) {
 	f.write(first(wrap(title, room, capBody, true)), x, y, capBody, true, scene.Left)
 	f.write(date, right-3, y, capBody, false, scene.Right)
 	y += 3.9
-	by := ""
-	if a := output.OneLine(b.scheme.Author); a != "" {
-		by = "Drawn by " + a + ". "
+	words := caution + " Judged by the limits set in " + b.Rules.Name + ", " + b.Rules.Edition + "."
+	if a := output.OneLine(b.scheme.Author); a != "" { // last, for what finds no room is cut
+		words += " Drawn by " + a + "."
 	}
-	for _, t := range most(wrap(by+"Judged by the limits set in "+b.Rules.Name+", "+b.Rules.Edition+". "+caution, wide, capSmall, false), 4) {
+	room = (h - edge - y) / pitchFine
+	for _, t := range most(wrap(words, wide, capSmall, false), int(room+1)) {
 		f.write(t, x, y, capSmall, false, scene.Left)
 		y += pitchFine
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"duskwire/calc"
+	"duskwire/calc/judge"
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
@@ -31,15 +32,16 @@ func (b *book) liveTests(f *flow) {
 	b.loopTable(f)
 	b.residualTable(f)
 	f.head("4. Function")
-	for _, s := range []string{"Every isolator opens both conductors and is marked", "Test button of every residual device: it switches off", "Every zone is switched by what is named for it", "Standing leakage by clamp at the supply: ________ mA"} {
+	for _, s := range []string{"Every isolator opens both conductors and is marked", "Test button of every residual device: it switches off", "Every zone is switched by what is named for it"} {
 		f.tick(s)
 	}
+	b.pointing(f, judge.Ze, judge.Electrode, judge.Zs, judge.FaultCurrent, judge.Leakage, judge.RCDTime, judge.RCDHalf, judge.RCDCurrent, judge.RCDButton)
 }
 
 // startTable lists what the supply should read.
 func (b *book) startTable(f *flow) {
 	f.head("1. At the supply")
-	t := &table{high: 5.6, columns: []column{{head: "Quantity", grow: 1}, {head: "From the survey", anchor: scene.Right}, {head: "Measured", least: 30}}}
+	t := &table{high: 5.6, columns: []column{{head: "Quantity", grow: 1}, {head: "From the survey", anchor: scene.Right}, {head: "Measured", least: 26}, {head: "Judged", least: 18}}}
 	amps := func(m q.Maybe[q.Ampere]) string {
 		if !m.Known {
 			return "not known"
@@ -54,15 +56,20 @@ func (b *book) startTable(f *flow) {
 	}
 	for _, s := range b.scheme.Supplies.All() {
 		t.band("Supply point " + s.Tag + ", " + s.Earthing.String())
-		if s.Earthing == network.TT {
-			t.add("Resistance of the electrode RA", in(s.Electrode), "")
-		} else {
-			t.add("External loop Ze at the board", in(s.Ze), "")
+		row := func(test judge.Test, name, survey string) {
+			got, verdict := b.plainRead(s.ID, test, "")
+			t.add(name, survey, got, verdict)
 		}
-		t.add("Loop Zs at the supply point", in(s.MeasuredZs), "")
-		t.add("Prospective fault current at the board", amps(s.FaultCurrent), "")
-		t.add("Polarity of the supply", "–", "")
-		t.add("Voltage", s.Nominal.String()+" nominal", "")
+		if s.Earthing == network.TT {
+			row(judge.Electrode, "Resistance of the electrode RA", in(s.Electrode))
+		} else {
+			row(judge.Ze, "External loop Ze at the board", in(s.Ze))
+		}
+		row(judge.Zs, "Loop Zs at the supply point", in(s.MeasuredZs))
+		row(judge.FaultCurrent, "Prospective fault current at the board", amps(s.FaultCurrent))
+		row(judge.Polarity, "Polarity of the supply", "–")
+		row(judge.Volts, "Voltage", s.Nominal.String()+" nominal")
+		row(judge.Leakage, "Standing leakage, by clamp", "–")
 	}
 	f.table(t)
 }
@@ -72,12 +79,13 @@ func (b *book) loopTable(f *flow) {
 	temp, _ := b.testTemperature()
 	share := b.Rules.Protect.Cold
 	f.head("2. Earth fault loop Zs")
-	f.para("Expected is for cables at " + temp.String() + ". A reading is compared with " + digits(share*100, 0) + " % of the largest loop that the device allows, since it is taken cold (" + b.Rules.Protect.ColdSource.String() + ").")
-	t := &table{high: 5.6, columns: []column{{head: "Point"}, {head: "What", grow: 1}, {head: "Device", grow: 0.8}, {head: "Expected", unit: "Ω", anchor: scene.Right}, {head: digits(share*100, 0) + " % line", unit: "Ω", anchor: scene.Right, least: 17}, {head: "Limit", unit: "Ω", anchor: scene.Right}, {head: "Measured", unit: "Ω", least: 24}, {head: "In order", least: 14}}}
+	f.para("Expected is for cables at " + temp.String() + ". A reading is compared with " + digits(share*100, 0) + " % of the largest loop that the device allows, since it is taken cold (" + b.Rules.Protect.ColdSource.String() + "). On TT, where the residual device protects, the limit itself counts.")
+	t := &table{high: 5.6, columns: []column{{head: "Point"}, {head: "What", grow: 1}, {head: "Device", grow: 0.8}, {head: "Expected", unit: "Ω", anchor: scene.Right}, {head: digits(share*100, 0) + " % line", unit: "Ω", anchor: scene.Right, least: 17}, {head: "Limit", unit: "Ω", anchor: scene.Right}, {head: "Measured", unit: "Ω", least: 22}, {head: "Judged", least: 15}}}
+	seen := twice{}
 	b.circuitsIn(func(_ int, net *network.Net, res *calc.Result) {
 		t.band("Circuit " + net.Label)
 		for _, p := range sortedPoints(res, func(p *calc.Point) bool { return p.Loop.Applies }) {
-			line, limit := lineAndLimit(p, share, net.Supply.Earthing)
+			line, limit := p.LoopLine(share, net.Supply.Earthing)
 			what := ""
 			if e, _ := doc.Find(b.scheme, doc.ID(p.ID)); e != nil {
 				what = b.whatIs(e)
@@ -87,34 +95,18 @@ func (b *book) loopTable(f *flow) {
 				want = "not known"
 				what += ": " + p.Loop.Missing
 			}
-			t.rows = append(t.rows, row{cells: []string{p.Label, what, p.Device, want, figure(line), figure(limit), "", ""}, tick: true})
+			got, verdict := b.read(doc.ID(p.ID), judge.Zs, seen.part(p.ID))
+			t.add(p.Label, what, p.Device, want, figure(line), figure(limit), got, verdict)
 		}
 	})
 	f.table(t)
 	f.findings("Findings about fault loops", b.about(codes("FLT-", "RCD-", "ADI-")))
 }
 
-// lineAndLimit returns the line for a cold reading and the limit itself. The
-// frame gives the limit, or the line where the loop of the supply was measured;
-// on TT the limit is that of the residual device and has no line.
-func lineAndLimit(p *calc.Point, share float64, e network.Earthing) (line, limit q.Maybe[q.Ohm]) {
-	if !p.Limit.Known || share <= 0 {
-		return p.Limit, p.Limit
-	}
-	v := p.Limit.Value
-	switch {
-	case e == network.TT:
-		return p.Limit, p.Limit
-	case p.Loop.Measured && p.Kind != network.SupplyNode:
-		return p.Limit, q.Some(v / q.Ohm(share))
-	}
-	return q.Some(v * q.Ohm(share)), p.Limit
-}
-
 // residualTable lists the residual devices and what they are tested for.
 func (b *book) residualTable(f *flow) {
 	f.head("3. Residual current devices")
-	t := &table{high: 5.6, columns: []column{{head: "Device", grow: 1}, {head: "Circuit"}, {head: "IΔn", unit: "mA", anchor: scene.Right}, {head: "Type"}, {head: "At IΔn", unit: "ms", anchor: scene.Right}, {head: "Measured", unit: "ms", least: 22}, {head: "At half: no trip", least: 18}, {head: "Button", least: 14}}}
+	t := &table{high: 5.6, columns: []column{{head: "Device", grow: 1}, {head: "Circuit"}, {head: "IΔn", unit: "mA", anchor: scene.Right}, {head: "Type"}, {head: "At IΔn", unit: "ms", anchor: scene.Right}, {head: "Measured", unit: "ms", least: 18}, {head: "Trips at", unit: "mA", least: 16}, {head: "At half", least: 16}, {head: "Button", least: 14}, {head: "Judged", least: 15}}}
 	b.circuitsIn(func(_ int, net *network.Net, _ *calc.Result) {
 		seen := map[string]bool{}
 		for i := range net.Nodes {
@@ -130,7 +122,8 @@ func (b *book) residualTable(f *flow) {
 				if d.Delayed {
 					kind, within = kind+", delayed", "130 to 500"
 				}
-				t.rows = append(t.rows, row{cells: []string{d.Label, net.Label, digits(float64(d.Residual)*1000, 0), kind, within, "", "", ""}, tick: true})
+				got := b.residualRead(net.Label, d.Label)
+				t.add(append([]string{d.Label, net.Label, digits(float64(d.Residual)*1000, 0), kind, within}, got...)...)
 			}
 		}
 	})
@@ -140,6 +133,25 @@ func (b *book) residualTable(f *flow) {
 	}
 	f.table(t)
 	f.small("One test with alternating current at IΔn, whatever the type; the test at five times IΔn may be added, at most 40 ms for 30 mA (BS 7671:2018+A2 643.7, 643.8, from memory).")
+}
+
+// residualRead are the readings of a residual device of a circuit: time, trip
+// current, half, button and the worst verdict of them.
+func (b *book) residualRead(circuit, device string) []string {
+	out := make([]string, 5)
+	worst := judge.Verdict(-1)
+	for i, t := range []judge.Test{judge.RCDTime, judge.RCDCurrent, judge.RCDHalf, judge.RCDButton} {
+		for _, r := range b.tests().Of(t) {
+			if r.Of != device || b.Frame.Circuits.Circuits[r.Circuit].Input.Net.Label != circuit {
+				continue
+			}
+			if j, ok := b.tests().Judge(&r); ok && out[i] == "" {
+				out[i], worst = r.Taken.Value.Shown(t), max(worst, j.Verdict)
+			}
+		}
+	}
+	out[4] = shortVerdicts[worst]
+	return out
 }
 
 // voltsMap lists the volts at every point of extra-low voltage under full load.
@@ -155,9 +167,10 @@ func (b *book) voltsMap(f *flow) {
 			}
 			any = true
 			f.head(sys.Label)
-			t := &table{high: 5.6, columns: []column{{head: "Point"}, {head: "What", grow: 1}, {head: "Expected", unit: "V", anchor: scene.Right}, {head: "Proof", unit: "V", anchor: scene.Right}, {head: "Through", unit: "A", anchor: scene.Right}, {head: "Measured", unit: "V", least: 24}, {head: "Off by", unit: "V", least: 16}}}
+			t := &table{high: 5.6, columns: []column{{head: "Point"}, {head: "What", grow: 1}, {head: "Expected", unit: "V", anchor: scene.Right}, {head: "Proof", unit: "V", anchor: scene.Right}, {head: "Through", unit: "A", anchor: scene.Right}, {head: "Measured", unit: "V", least: 22}, {head: "Off by", unit: "V", least: 14}, {head: "Judged", least: 15}}}
+			seen := twice{}
 			for _, p := range points {
-				b.voltsRow(t, p)
+				b.voltsRow(t, p, seen.part(p.ID))
 			}
 			f.table(t)
 		}
@@ -165,10 +178,11 @@ func (b *book) voltsMap(f *flow) {
 	if !any {
 		f.para("The garden has no extra-low voltage.")
 	}
+	b.pointing(f, judge.Volts)
 	f.findings("Findings about volts", b.about(codes("VD-", "SRC-", "SOL-")))
 }
 
-func (b *book) voltsRow(t *table, p *calc.Point) {
+func (b *book) voltsRow(t *table, p *calc.Point, part string) {
 	what := ""
 	if e, _ := doc.Find(b.scheme, doc.ID(p.ID)); e != nil {
 		what = b.whatIs(e)
@@ -183,5 +197,10 @@ func (b *book) voltsRow(t *table, p *calc.Point) {
 	if p.Expected.Known {
 		want = digits(float64(p.Expected.Value), 2)
 	}
-	t.add(p.Label, what, want, proof, amps, "", "")
+	got, verdict := b.read(doc.ID(p.ID), judge.Volts, part)
+	off := ""
+	if r := b.tests().at[doc.Asked{On: doc.ID(p.ID), Test: judge.Volts, Part: part}]; got != "" && p.Expected.Known && r.Taken.Value.Bound == judge.Exact {
+		off = signed(r.Taken.Value.SI - float64(p.Expected.Value))
+	}
+	t.add(p.Label, what, want, proof, amps, got, off, verdict)
 }

@@ -31,6 +31,7 @@ func (b *book) userNotes(f *flow) {
 		f.item("Circuit " + c.Input.Net.Label + ": " + where + ". It is fed from: " + b.deviceName(s) + ".")
 	}
 	f.item("Before a lamp is opened or a lead is cut free: switch off, and have it proved dead by someone who can.")
+	b.settings(f)
 	f.head("Twice a year")
 	f.item("Press the test button of the residual current device. It has to switch off; switch it on again. When it does not switch off, have it seen to and leave the garden off.")
 	f.item("Wipe the glasses, cut plants back from the lamps, turn lamps back that were moved.")
@@ -51,6 +52,25 @@ func (b *book) userNotes(f *flow) {
 	f.para("Installed by: ________________________________     Telephone: ______________________")
 	f.para("Next inspection due: ______________________     Warranty of lamps until: ______________________")
 	f.findings("Known differences from the usual rules", b.about(overruled))
+}
+
+// settings are what switches the zones, with room for what it was set to.
+func (b *book) settings(f *flow) {
+	t := &table{high: 5.4, columns: []column{{head: "Zone", grow: 1}, {head: "Switched by", grow: 1}, {head: "Set to (times, brightness, app)", least: 76}}}
+	for _, z := range b.scheme.Zones.All() {
+		by := "not drawn"
+		if g, ok := b.scheme.Gear.Get(z.Control); ok {
+			by = g.Tag + ", " + b.whatIs(g)
+		}
+		if z.Dimmed {
+			by += "; dimmed"
+		}
+		t.add(b.called(z.ID), by, "")
+	}
+	if len(t.rows) > 0 {
+		f.head("Switching and settings")
+		f.table(t)
+	}
 }
 
 // isolators names the gear of a circuit that isolates.

@@ -27,6 +27,9 @@ type Input struct {
 	// Paper of the drawings is "A4" or "A3"; "" picks the smallest that shows
 	// them well. Lists are on A4.
 	Paper string
+	// Other is a second scheme that the client pack puts beside this one; nil for
+	// none.
+	Other *Input
 }
 
 // Pack is one set of papers.

@@ -65,6 +65,9 @@ func tool(t *testing.T, name string) string {
 	t.Helper()
 	p, err := exec.LookPath(name)
 	if err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatalf("%s is not installed: %v", name, err)
+		}
 		t.Skipf("SKIPPED: %s is not installed, so the pages were not read from outside", name)
 	}
 	return p

@@ -1,13 +1,13 @@
 package packs
 
 import (
-	"strings"
-
 	"duskwire/calc"
 	"duskwire/calc/cable"
 	"duskwire/calc/finding"
+	"duskwire/calc/judge"
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
+	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/scene"
 )
@@ -64,17 +64,22 @@ func (b *book) deadTests(f *flow) {
 		s += ", taken because the survey gives no temperature"
 	}
 	f.para(s + ". About 0.4 % more a kelvin. Zero the leads. Joints add 0.01 Ω to 0.02 Ω each (common practice, no source).")
-	f.small("Instrument and serial number: ______________________________     Temperature on the day: ____________ °C")
+	if b.anyRead() {
+		f.para("A reading is judged by the temperature of its own day, with the leads taken off where they were not zeroed.")
+	}
+	b.visits(f)
 	b.continuity(f)
 	b.armourTable(f)
 	b.insulation(f)
 	b.polarity(f)
+	b.pointing(f, judge.R1R2, judge.Armour, judge.InsulationLive, judge.InsulationEarth, judge.InsulationLow, judge.InsulationMains, judge.Polarity)
 }
 
 // continuity lists R1+R2 at every point of the mains.
 func (b *book) continuity(f *flow) {
 	f.head("1. Continuity of protective conductors: R1+R2 from the supply point")
-	t := &table{high: 5.6, columns: []column{{head: "Point"}, {head: "What", grow: 1}, {head: "At 20 °C", unit: "Ω", anchor: scene.Right, least: 16}, {head: "Expected", unit: "Ω", anchor: scene.Right}, {head: "Measured", unit: "Ω", least: 22}, {head: "Remark", least: 34}}}
+	t := &table{high: 5.6, columns: []column{{head: "Point"}, {head: "What", grow: 1}, {head: "At 20 °C", unit: "Ω", anchor: scene.Right, least: 16}, {head: "Expected", unit: "Ω", anchor: scene.Right}, {head: "Measured", unit: "Ω", least: 20}, {head: "Judged", least: 15}, {head: "Remark", least: 24}}}
+	seen := twice{}
 	b.circuitsIn(func(_ int, net *network.Net, res *calc.Result) {
 		t.band("Circuit " + net.Label)
 		for _, p := range sortedPoints(res, func(p *calc.Point) bool { return p.Loop.Applies && p.Kind != network.SupplyNode }) {
@@ -94,7 +99,12 @@ func (b *book) continuity(f *flow) {
 			if want == "no path" {
 				note = "no protective conductor: see findings"
 			}
-			t.add(p.Label, what, cold, want, "", note)
+			part := seen.part(p.ID)
+			if note == "" {
+				note = b.remark(doc.ID(p.ID), judge.R1R2, part)
+			}
+			got, verdict := b.read(doc.ID(p.ID), judge.R1R2, part)
+			t.add(p.Label, what, cold, want, got, verdict, note)
 		}
 	})
 	f.table(t)
@@ -104,7 +114,7 @@ func (b *book) continuity(f *flow) {
 // armourTable lists every armour end to end.
 func (b *book) armourTable(f *flow) {
 	temp, _ := b.testTemperature()
-	t := &table{high: 5.6, columns: []column{{head: "Run"}, {head: "From"}, {head: "To"}, {head: "Cable", grow: 1}, {head: "Length", unit: "m", anchor: scene.Right}, {head: "Expected", unit: "Ω", anchor: scene.Right}, {head: "Measured", unit: "Ω", least: 22}}}
+	t := &table{high: 5.6, columns: []column{{head: "Run"}, {head: "From"}, {head: "To"}, {head: "Cable", grow: 1}, {head: "Length", unit: "m", anchor: scene.Right}, {head: "Expected", unit: "Ω", anchor: scene.Right}, {head: "Measured", unit: "Ω", least: 20}, {head: "Judged", least: 15}}}
 	for i, r := range b.scheme.Runs.All() {
 		br := b.branchOf(r.ID)
 		if br == nil || !br.Armoured() || r.With != "" {
@@ -118,7 +128,8 @@ func (b *book) armourTable(f *flow) {
 		if br.Cable.ArmourR20 <= 0 {
 			want = "not known"
 		}
-		t.add(l.Tag, l.From, l.To, br.Cable.Name, digits(float64(br.Length), 1), want, "")
+		got, verdict := b.read(r.ID, judge.Armour, "")
+		t.add(l.Tag, l.From, l.To, br.Cable.Name, digits(float64(br.Length), 1), want, got, verdict)
 	}
 	if len(t.rows) == 0 {
 		return
@@ -134,49 +145,44 @@ func (b *book) insulation(f *flow) {
 	f.head("3. Insulation resistance")
 	f.small("BS 7671 Table 64: up to 500 V, test at 500 V, at least 1 MΩ; SELV and PELV, test at 250 V, at least 0.5 MΩ. Where electronics cannot be disconnected: 250 V, live conductors joined, to earth, at least 1 MΩ (643.3.2, from memory). " +
 		"New garden cable in order reads over 200 MΩ; below 2 MΩ look for the cause (from memory).")
-	t := &table{high: 5.6, columns: []column{{head: "Part", grow: 1}, {head: "Between"}, {head: "Test", unit: "V", anchor: scene.Right}, {head: "At least", unit: "MΩ", anchor: scene.Right, least: 15}, {head: "Measured", unit: "MΩ", least: 22}, {head: "Disconnect first", grow: 1.4}}}
+	t := &table{high: 5.6, columns: []column{{head: "Part", grow: 1}, {head: "Between"}, {head: "Test", unit: "V", anchor: scene.Right}, {head: "At least", unit: "MΩ", anchor: scene.Right, least: 15}, {head: "Measured", unit: "MΩ", least: 20}, {head: "Judged", least: 15}, {head: "Disconnect first", grow: 1.4}}}
+	row := func(id string, test judge.Test, part, between, volts, least, off string) {
+		got, verdict := b.read(doc.ID(id), test, "")
+		t.add(part, between, volts, least, got, verdict, off)
+	}
 	b.circuitsIn(func(i int, net *network.Net, res *calc.Result) {
-		off := b.electronics(net, 0)
-		t.add("Circuit "+net.Label, "L to N", "500", "1.0", "", off)
-		t.add("Circuit "+net.Label, "L and N to E", "500", "1.0", "", off)
-		t.add("the same, electronics left in", "L and N to E", "250", "1.0", "", "nothing; L and N joined")
+		off := layout.Electronics(net, 0)
+		id := string(b.Frame.Circuits.Circuits[i].Supply)
+		row(id, judge.InsulationLive, "Circuit "+net.Label, "L to N", "500", "1.0", off)
+		row(id, judge.InsulationEarth, "Circuit "+net.Label, "L and N to E", "500", "1.0", off)
+		row(id, judge.InsulationLow, "the same, electronics left in", "L and N to E", "250", "1.0", "nothing; L and N joined")
 		for s := 1; s < len(net.Systems); s++ {
 			if sys := &net.Systems[s]; float64(sys.Nominal) <= b.extraLow() {
-				t.add(sys.Label, "both cores to E", "250", "0.5", "", b.electronics(net, s)+"; the source")
-				t.add(sys.Label, "cores to mains", "500", "1.0", "", "source in place, by its maker's word")
+				src := sourceOf(net, s)
+				row(src, judge.InsulationEarth, sys.Label, "both cores to E", "250", "0.5", layout.Electronics(net, s)+"; the source")
+				row(src, judge.InsulationMains, sys.Label, "cores to mains", "500", "1.0", "source in place, by its maker's word")
 			}
 		}
 	})
 	f.table(t)
 }
 
-// electronics lists what has to be taken out of a system before 500 V is put on
-// it: lamps, sources and gear that is more than a switch.
-func (b *book) electronics(net *network.Net, system int) string {
-	var lamps, other []string
+// sourceOf is the id of the source that feeds a system, "" for none.
+func sourceOf(net *network.Net, system int) string {
 	for i := range net.Nodes {
-		n := &net.Nodes[i]
-		if n.System != system {
-			continue
-		}
-		switch {
-		case n.Kind == network.LampNode && !n.Tail:
-			lamps = append(lamps, n.Label)
-		case n.Kind == network.PrimaryNode, n.Kind == network.GearNode && n.Gear != nil && n.Gear.Controls():
-			other = append(other, n.Label)
+		if n := &net.Nodes[i]; n.System == system && n.Kind == network.SecondaryNode {
+			return n.ID
 		}
 	}
-	var parts []string
-	if len(lamps) > 0 {
-		parts = append(parts, "lamps "+runsOf(lamps))
+	return ""
+}
+
+// remark is what was remarked on a reading.
+func (b *book) remark(on doc.ID, t judge.Test, part string) string {
+	if r := b.tests().at[doc.Asked{On: on, Test: t, Part: part}]; r != nil && r.Taken.Reading != nil {
+		return r.Taken.Remark
 	}
-	if len(other) > 0 {
-		parts = append(parts, runsOf(other))
-	}
-	if len(parts) == 0 {
-		return "nothing"
-	}
-	return strings.Join(parts, "; ")
+	return ""
 }
 
 func (b *book) polarity(f *flow) {
@@ -190,6 +196,28 @@ func (b *book) polarity(f *flow) {
 	}
 	if b.anyDirect() {
 		f.tick("+ and − at every lamp for direct current: as marked on the source.")
+	}
+	b.polarityRead(f)
+}
+
+// polarityRead says of which points the polarity was read.
+func (b *book) polarityRead(f *flow) {
+	said := map[string][]string{}
+	for _, r := range b.tests().Of(judge.Polarity) {
+		if r.Taken.Reading != nil {
+			said[r.Taken.Value.Word] = append(said[r.Taken.Value.Word], r.Label)
+		} else {
+			said[""] = append(said[""], r.Label)
+		}
+	}
+	words := judge.Polarity.Words()
+	if len(said[words[0]])+len(said[words[1]]) == 0 {
+		return
+	}
+	for _, w := range []struct{ word, says string }{{words[0], "Read as right"}, {words[1], "Read as reversed"}, {"", "Not measured"}} {
+		if list := said[w.word]; len(list) > 0 {
+			f.item(w.says + ": " + runsOf(unique(list)) + ".")
+		}
 	}
 }
 

@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"duskwire/calc/finding"
 	q "duskwire/calc/quantity"
+	"duskwire/layout"
 	"duskwire/layout/doc"
 )
 
@@ -62,46 +62,7 @@ func (b *book) stockItems(add adder) {
 }
 
 // runsOf writes a list of tags, "L1 to L4, L7".
-func runsOf(tags []string) string {
-	sorted := slices.Clone(tags)
-	slices.SortStableFunc(sorted, func(a, b string) int {
-		switch {
-		case finding.LessLabel(a, b):
-			return -1
-		case finding.LessLabel(b, a):
-			return 1
-		}
-		return 0
-	})
-	var parts []string
-	for i := 0; i < len(sorted); {
-		j := i
-		for j+1 < len(sorted) && follows(sorted[j], sorted[j+1]) {
-			j++
-		}
-		switch {
-		case j-i >= 2:
-			parts = append(parts, sorted[i]+" to "+sorted[j])
-		default:
-			parts = append(parts, sorted[i:j+1]...)
-		}
-		i = j + 1
-	}
-	return strings.Join(parts, ", ")
-}
-
-// follows reports whether b is a with the next number.
-func follows(a, b string) bool {
-	letters := strings.TrimRight(a, "0123456789")
-	if letters != strings.TrimRight(b, "0123456789") {
-		return false
-	}
-	n := 0
-	for _, c := range a[len(letters):] {
-		n = n*10 + int(c-'0')
-	}
-	return b == letters+whole(n+1)
-}
+func runsOf(tags []string) string { return layout.TagRuns(tags) }
 
 // cables sums the cut list up.
 func (b *book) cables(add adder) {
@@ -171,37 +132,39 @@ func (b *book) ends(add adder) {
 		add("Ends of cables", "Connector for "+plural(w, "conductor", "conductors"), float64(t.ways[w]), 0, "", "take the next size that is made")
 	}
 	add("Ends of cables", "Connectors of boxes that no circuit reaches", float64(t.noWays), 0, "boxes", "not counted: join them first")
+	b.fills(add)
+}
+
+// fills counts what boxes are filled with, by volume where the stock book gives
+// that.
+func (b *book) fills(add adder) {
 	for _, fill := range []string{"gel", "resin"} {
-		n := 0
+		n, unsaid, volume := 0, 0, 0.0
 		for _, x := range b.scheme.Boxes.All() {
-			if x.Fill == fill {
-				n++
+			if x.Fill != fill {
+				continue
+			}
+			n++
+			if item, _ := b.stock.Box(x.Stock); item.Filling > 0 {
+				volume += item.Filling * 1e6
+			} else {
+				unsaid++
 			}
 		}
-		add("Ends of cables", upper(fill)+" to fill a box", float64(n), 0, "fills", "volume by the maker of the box, not known here")
+		note := "volume: see the next line"
+		if unsaid > 0 {
+			note = "volume by the maker of the box, not given for " + whole(unsaid) + " of them"
+		}
+		add("Ends of cables", upper(fill)+" to fill a box", float64(n), 0, "fills", note)
+		add("Ends of cables", upper(fill)+" by volume", math.Ceil(volume-1e-6), 0, "ml", "what "+plural(n-unsaid, "box takes", "boxes take")+" by the stock book; mix and spill are extra")
 	}
 }
 
 // way counts what the routes need.
 func (b *book) way(add adder) {
 	t := b.counts
-	var clips []clipKey
-	for k := range t.clips {
-		clips = append(clips, k)
-	}
-	slices.SortFunc(clips, func(a, b clipKey) int {
-		switch {
-		case a.diameter != b.diameter:
-			return int(math.Copysign(1, float64(a.diameter-b.diameter)))
-		case a.armoured != b.armoured && b.armoured:
-			return -1
-		case a.armoured != b.armoured:
-			return 1
-		}
-		return strings.Compare(a.source, b.source)
-	})
 	all := 0
-	for _, k := range clips {
+	for _, k := range spacings(t.clips) {
 		name := "Clip or cleat for cable of " + digits(float64(k.diameter)*1000, 1) + " mm"
 		if k.diameter <= 0 {
 			name = "Clip or cleat, diameter of the cable not known"
@@ -213,8 +176,8 @@ func (b *book) way(add adder) {
 	boxes := b.scheme.Boxes.Len() + b.scheme.Gear.Len() + b.scheme.Sources.Len()
 	add("Way of cables", "Screw with plug for a clip", float64(all), 0, "", "one a clip; leave out plugs in timber (common practice, no source)")
 	add("Way of cables", "Screw with plug for boxes, gear and sources", float64(4*boxes), 0, "", "four each; seal the holes (common practice, no source)")
-	add("Way of cables", "Stand-offs and straps in trees", float64(t.tree), 1, "m", "of cable; by the maker's spacing, no nails")
-	add("Way of cables", "Duct with draw cord", math.Ceil(float64(t.duct)*2-1e-6)/2, 1, "m", "bore by the cables that lie in it")
+	b.treeFixings(add)
+	add("Way of cables", "Duct with draw cord", math.Ceil(float64(t.duct)*2-1e-6)/2, 1, "m", "bore by the cables that lie in it; one for runs in one trench, mains and extra-low voltage apart")
 	add("Way of cables", "Sleeve or conduit", math.Ceil(float64(t.sleeve)*2-1e-6)/2, 1, "m", "legs drawn with a sleeve of their own")
 	d := b.trench.sums()
 	note := "200 mm and the cable, 300 mm wide; about " + digits(d.sand*sandHeavy, 2) + " t at " + digits(sandHeavy, 1) + " t/m³"
@@ -226,4 +189,37 @@ func (b *book) way(add adder) {
 	add("Labels", "Labels of this pack", float64(len(b.labels())), 0, "", "printed on the page Labels; outdoors behind clear film or engraved")
 	add("Labels", "Tag for a cable end", float64(2*len(b.tagged())), 0, "", "two a run, printed on the page Labels")
 	add("Sundries", "Silicone or sealing paste, ties, cloth", 1, 0, "lot", "not counted")
+}
+
+// spacings are the kinds of fixing in a fixed order.
+func spacings(m map[clipKey]int) (keys []clipKey) {
+	for k := range m {
+		keys = append(keys, k)
+	}
+	slices.SortFunc(keys, func(a, b clipKey) int {
+		switch {
+		case a.diameter != b.diameter:
+			return int(math.Copysign(1, float64(a.diameter-b.diameter)))
+		case a.armoured != b.armoured && b.armoured:
+			return -1
+		case a.armoured != b.armoured:
+			return 1
+		}
+		return strings.Compare(a.source, b.source)
+	})
+	return keys
+}
+
+// treeFixings counts stand-offs with their straps.
+func (b *book) treeFixings(add adder) {
+	t := b.counts
+	for _, k := range spacings(t.straps) {
+		name := "Stand-off with strap in a tree"
+		if k.diameter > 0 {
+			name += ", cable of " + digits(float64(k.diameter)*1000, 1) + " mm"
+		}
+		add("Way of cables", name, float64(t.straps[k]), 0, "", "spaced as on a wall, "+digits(float64(k.along)*1000, 0)+" mm along, "+digits(float64(k.upright)*1000, 0)+
+			" mm upright ("+k.source+"), for trees common practice, no source; stainless, let out every year, no nails")
+	}
+	add("Way of cables", "Cable in trees, fixings not counted", float64(t.unheld), 1, "m", "no spacing in the tables; stainless stand-offs, no nails")
 }

@@ -8,6 +8,7 @@ func site(d *draft) string {
 		"Write on these pages what was done otherwise: the as-built page of the test pack is made from it.",
 	})
 	d.routeDrawings()
+	d.tapeDrawings()
 	d.list("Setting out", false, d.settingOut)
 	d.list("Trenches", true, d.trenches)
 	d.list("Cut list", true, d.cutList)

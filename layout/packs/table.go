@@ -266,7 +266,9 @@ func (d *tableDrawing) row(r *row) {
 // turn goes on with the table on the next page.
 func (d *tableDrawing) turn() {
 	d.close()
+	d.within = d.section
 	d.page()
+	d.within = ""
 	d.head()
 }
 

@@ -94,3 +94,28 @@ func TestAnyTable(t *testing.T) {
 		}
 	})
 }
+
+// A table that goes on over a page says in whose section it stands; a section that
+// begins on a new page does not say so of the one before.
+func TestSectionGoesOn(t *testing.T) {
+	b := &book{pal: scene.Light(), scheme: &doc.Scheme{}}
+	f := newFlow(b, false)
+	f.title("Long")
+	for _, s := range []string{"First", "Second"} {
+		f.head(s)
+		tb := &table{columns: []column{{head: "No."}}}
+		for i := range 60 {
+			tb.add("n" + strconv.Itoa(i))
+		}
+		f.table(tb)
+	}
+	f.y = f.bottom
+	f.head("Third")
+	var got []string
+	for _, l := range f.pages[1:] {
+		got = append(got, l.Items[0].Text)
+	}
+	if want := "Long: First, continued|Long: Second, continued|Long, continued"; strings.Join(got, "|") != want {
+		t.Errorf("pages begin %s, want %s", strings.Join(got, "|"), want)
+	}
+}

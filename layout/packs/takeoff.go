@@ -1,9 +1,14 @@
 package packs
 
 import (
+	"slices"
+
+	"duskwire/calc/check"
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
+	"duskwire/layout/derive"
 	"duskwire/layout/doc"
+	"duskwire/layout/geom"
 )
 
 // entry is one cable that ends somewhere with its own sheath.
@@ -33,9 +38,11 @@ type takeoff struct {
 	blue     int // sleeves
 	green    int
 	clips    map[clipKey]int
-	tree     q.Metre // legs in trees
-	duct     q.Metre // legs in duct
-	sleeve   q.Metre // legs in a sleeve of their own
+	tree     q.Metre         // legs in trees
+	straps   map[clipKey]int // fixings of these
+	unheld   q.Metre         // of these, of cables that the table of spacings does not know
+	duct     q.Metre         // legs in duct, those in one trench once
+	sleeve   q.Metre         // legs in a sleeve of their own
 	ways     map[int]int
 	noWays   int // boxes whose connectors are not known: no circuit reaches them
 	holes    int
@@ -51,7 +58,7 @@ type clipKey struct {
 }
 
 func takeoffOf(b *book) *takeoff {
-	t := &takeoff{glands: map[gland]int{}, clips: map[clipKey]int{}, ways: map[int]int{}, entries: map[doc.ID][]entry{}}
+	t := &takeoff{glands: map[gland]int{}, clips: map[clipKey]int{}, straps: map[clipKey]int{}, ways: map[int]int{}, entries: map[doc.ID][]entry{}}
 	for i, r := range b.scheme.Runs.All() {
 		t.legs(b, i, r)
 		if r.With != "" {
@@ -68,6 +75,7 @@ func takeoffOf(b *book) *takeoff {
 			t.finish(b, x)
 		}
 	}
+	t.duct += q.Metre(b.trench.sums().duct)
 	for _, box := range b.scheme.Boxes.All() {
 		t.box(b, box)
 	}
@@ -168,7 +176,7 @@ func (t *takeoff) legs(b *book, i int, r *doc.Run) {
 		switch {
 		case l.Support == network.InTree:
 			t.tree += l.Length
-		case l.Support == network.InDuct:
+		case l.Support == network.InDuct && !l.Dug():
 			t.duct += l.Length
 		}
 		if l.Sleeve {
@@ -182,9 +190,75 @@ func (t *takeoff) legs(b *book, i int, r *doc.Run) {
 	if c == nil {
 		return
 	}
-	n, row, ok := b.Rules.ClipsFor(c, legs)
-	if !ok {
+	hung, rise := b.hung(r)
+	if rise > 0 { // the rises of a run are one leg, as on a wall
+		legs = slices.Clone(legs)
+		for k := range legs {
+			if legs[k].Rise {
+				legs[k].Length = max(legs[k].Length-rise, 0)
+			}
+		}
+	}
+	if n, row, ok := b.Rules.ClipsFor(c, legs); ok {
+		t.clips[keyOf(c, row)] += n
+	}
+	if len(hung) == 0 {
 		return
 	}
-	t.clips[clipKey{c.Diameter, c.ArmourArea > 0, row.Along, row.Upright, row.Source.String()}] += n
+	t.tree += rise
+	n, row, ok := b.Rules.ClipsFor(c, hung)
+	if !ok {
+		for k := range hung {
+			t.unheld += hung[k].Length
+		}
+		return
+	}
+	t.straps[keyOf(c, row)] += n
+}
+
+func keyOf(c *network.Cable, row check.SupportRow) clipKey {
+	return clipKey{c.Diameter, c.ArmourArea > 0, row.Along, row.Upright, row.Source.String()}
+}
+
+// hung returns what of a run hangs in trees, as legs that are fixed as on a wall,
+// for no table gives a spacing in a tree (common practice, no source), and how
+// much of it rises: a step at either end of a leg in a tree goes up its trunk.
+func (b *book) hung(r *doc.Run) (legs []network.Leg, rise q.Metre) {
+	if !slices.ContainsFunc(r.Legs, func(l doc.Leg) bool { return l.Support == network.InTree }) {
+		return nil, 0
+	}
+	p, ok := derive.Unroll(b.scheme, r.ID, nil)
+	if !ok {
+		return nil, 0
+	}
+	add := func(length geom.Length, up bool) {
+		if length < 0 {
+			length = -length
+		}
+		if length == 0 {
+			return
+		}
+		m := q.Metre(length.Metres())
+		legs = append(legs, network.Leg{Support: network.Clipped, Length: m, Rise: up})
+		if up {
+			rise += m
+		}
+	}
+	level, known := p.Ends[0].Level, p.Ends[0].On != nil
+	before := false // the leg before is in a tree
+	for i := range p.Legs {
+		l := &p.Legs[i]
+		in := l.Support == network.InTree
+		if known && (in || before) {
+			add(l.Level-level, true)
+		}
+		if in {
+			add(l.To-l.From, false)
+		}
+		level, known, before = l.Level, true, in
+	}
+	if before && p.Ends[1].On != nil {
+		add(p.Ends[1].Level-level, true)
+	}
+	return legs, rise
 }

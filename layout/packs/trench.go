@@ -2,6 +2,7 @@ package packs
 
 import (
 	"math"
+	"slices"
 
 	"duskwire/calc/network"
 	"duskwire/layout/derive"
@@ -37,6 +38,7 @@ type stretch struct {
 	byHand float64 // of it among roots
 	mains  bool
 	tape   bool
+	ducts  int // one for the mains, one for extra-low voltage
 	wide   float64
 	deep   float64 // of the trench; 0 where the depth is not given
 	sand   float64 // m³
@@ -61,36 +63,22 @@ type digging struct {
 	meets     []meeting
 }
 
-// segment is a leg in either direction.
-type segment struct{ a, b geom.Point }
-
-func segmentOf(a, b geom.Point) segment {
-	if b.X < a.X || b.X == a.X && b.Y < a.Y {
-		a, b = b, a
-	}
-	return segment{a, b}
-}
-
-// diggingOf lists the trenches. Legs of several runs from corner to corner of
-// each other share one, as deep as the deepest.
+// diggingOf lists the trenches, those of several runs once; see strandsOf.
 func diggingOf(b *book) *digging {
 	d := &digging{}
-	shared := map[segment][]*doc.Run{}
-	deepest := map[segment]doc.Leg{}
-	each(b.scheme, func(r *doc.Run, i int, p, q geom.Point) {
-		k := segmentOf(p, q)
-		shared[k] = append(shared[k], r)
-		if old, ok := deepest[k]; !ok || r.Legs[i].Depth > old.Depth {
-			deepest[k] = r.Legs[i]
+	pieces := map[*doc.Run]map[int][]piece{} // by leg
+	for _, s := range strandsOf(b.scheme) {
+		if pieces[s.run] == nil {
+			pieces[s.run] = map[int][]piece{}
 		}
-	})
-	done := map[segment]bool{}
+		pieces[s.run][s.leg] = s.parts
+	}
 	for _, r := range b.scheme.Runs.All() {
 		p, ok := derive.Unroll(b.scheme, r.ID, &b.Rules.Site)
 		if !ok {
 			continue
 		}
-		d.along(b, p, shared, deepest, done)
+		d.along(b, p, pieces[r])
 		for _, m := range p.Meets {
 			if m.Kind == derive.MeetRun && !before(b.scheme, r, m.On.Key()) {
 				continue // told from the other run
@@ -121,35 +109,32 @@ func before(s *doc.Scheme, r *doc.Run, other doc.ID) bool {
 }
 
 // along adds the stretches of one run that no run before it had.
-func (d *digging) along(b *book, p *derive.Profile, shared map[segment][]*doc.Run, deepest map[segment]doc.Leg, done map[segment]bool) {
+func (d *digging) along(b *book, p *derive.Profile, pieces map[int][]piece) {
 	first := len(d.stretches)
-	mine := map[int]bool{}
-	for i := range p.Legs {
-		k := segmentOf(p.Path[i], p.Path[i+1])
-		if p.Legs[i].Dug && !done[k] {
-			done[k], mine[i] = true, true
-		}
-	}
 	for _, g := range p.Ground {
-		if !mine[g.Leg] || g.To <= g.From {
-			continue
+		for _, x := range pieces[g.Leg] {
+			start := p.Legs[g.Leg].From
+			from, to := max(g.From, start+geom.Metres(x.span[0])), min(g.To, start+geom.Metres(x.span[1]))
+			if to <= from {
+				continue
+			}
+			s := b.stretchOf(&x, g.Area, (to - from).Metres())
+			s.byHand = handPart(p, g.Leg, from, to)
+			if n := len(d.stretches); n > first && d.stretches[n-1].like(&s) {
+				d.stretches[n-1].length += s.length
+				d.stretches[n-1].byHand += s.byHand
+				d.stretches[n-1].sand += s.sand
+				continue
+			}
+			d.stretches = append(d.stretches, s)
 		}
-		k := segmentOf(p.Path[g.Leg], p.Path[g.Leg+1])
-		s := b.stretchOf(shared[k], deepest[k], g.Area, (g.To - g.From).Metres())
-		s.byHand = handPart(p, g)
-		if n := len(d.stretches); n > first && d.stretches[n-1].like(&s) {
-			d.stretches[n-1].length += s.length
-			d.stretches[n-1].byHand += s.byHand
-			d.stretches[n-1].sand += s.sand
-			continue
-		}
-		d.stretches = append(d.stretches, s)
 	}
 }
 
 // like reports whether two stretches are dug alike and may be listed as one.
 func (s *stretch) like(o *stretch) bool {
-	if len(s.runs) != len(o.runs) || s.area != o.area || s.deep != o.deep || s.leg.Support != o.leg.Support || s.leg.Depth != o.leg.Depth || s.tape != o.tape {
+	if len(s.runs) != len(o.runs) || s.area != o.area || s.deep != o.deep || s.leg.Support != o.leg.Support || s.leg.Depth != o.leg.Depth || s.tape != o.tape ||
+		s.ducts != o.ducts || math.Abs(s.wide-o.wide) > 0.005 {
 		return false
 	}
 	for i := range s.runs {
@@ -160,41 +145,59 @@ func (s *stretch) like(o *stretch) bool {
 	return true
 }
 
-// stretchOf works out one piece of trench.
-func (b *book) stretchOf(runs []*doc.Run, leg doc.Leg, area *doc.Area, length float64) stretch {
-	s := stretch{runs: runs, leg: leg, area: area, length: length, wide: slitWide, tape: true}
-	depth, thick, bare := leg.Depth.Metres(), 0.0, leg.Support == network.Buried
-	for _, r := range runs {
-		s.mains = s.mains || b.mains(r)
-		if c := b.cableOf(r); c != nil {
+// stretchOf works out one piece of trench: as deep as the deepest of what lies in
+// it, and wider by what lies between the outermost.
+func (b *book) stretchOf(x *piece, area *doc.Area, length float64) stretch {
+	s := stretch{area: area, length: length}
+	thick, bare, mains, low := 0.0, false, 0, 0
+	for i, t := range x.with {
+		leg := t.run.Legs[t.leg]
+		if i == 0 || leg.Depth > s.leg.Depth {
+			s.leg = leg
+		}
+		s.tape = s.tape || !leg.NoTape
+		bare = bare || leg.Support == network.Buried
+		isMains := b.mains(t.run)
+		switch {
+		case leg.Support == network.InDuct && isMains:
+			mains = 1
+		case leg.Support == network.InDuct:
+			low = 1
+		}
+		s.mains = s.mains || isMains
+		if c := b.cableOf(t.run); c != nil {
 			thick = max(thick, float64(c.Diameter))
 		}
+		if !slices.Contains(s.runs, t.run) {
+			s.runs = append(s.runs, t.run)
+		}
 	}
-	s.tape = !leg.NoTape
+	s.ducts = mains + low
+	depth, room := s.leg.Depth.Metres(), slitWide
 	if s.mains || depth >= slitDeep {
-		s.wide = trenchWide
+		room = trenchWide
 	}
+	s.wide = max(room, slitWide+x.spread)
 	if depth <= 0 {
 		return s
 	}
 	s.deep = depth
-	if bare && s.wide == trenchWide {
+	if bare && room == trenchWide {
 		s.deep += bed
 		s.sand = length * s.wide * (bed + cover + thick)
 	}
 	return s
 }
 
-// handPart returns the metres of a piece of ground that lie among roots.
-func handPart(p *derive.Profile, g derive.ProfileGround) float64 {
+// handPart returns the metres of a piece of a leg that lie among roots.
+func handPart(p *derive.Profile, leg int, from, to geom.Length) float64 {
 	var parts [][2]float64
 	for _, m := range p.Meets {
-		if m.Kind != derive.MeetRoots || m.Leg != g.Leg {
+		if m.Kind != derive.MeetRoots || m.Leg != leg {
 			continue
 		}
-		from, to := max(m.From, g.From), min(m.To, g.To)
-		if to > from {
-			parts = append(parts, [2]float64{from.Metres(), to.Metres()})
+		if a, z := max(m.From, from), min(m.To, to); z > a {
+			parts = append(parts, [2]float64{a.Metres(), z.Metres()})
 		}
 	}
 	return geom.Covered(parts)
@@ -221,8 +224,8 @@ func (b *book) meetNote(r *doc.Run, p *derive.Profile, m derive.ProfileMeet) str
 
 // sums of the digging.
 type digSums struct {
-	length, byHand, volume, sand, tape, reuse float64
-	unsaid                                    int
+	length, byHand, volume, sand, tape, duct, reuse float64
+	unsaid                                          int
 }
 
 func (d *digging) sums() (t digSums) {
@@ -232,6 +235,7 @@ func (d *digging) sums() (t digSums) {
 		t.byHand += s.byHand
 		t.volume += s.volume()
 		t.sand += s.sand
+		t.duct += s.length * float64(s.ducts)
 		if s.tape {
 			t.tape += s.length * tapeOver
 		}

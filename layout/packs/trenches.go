@@ -51,7 +51,7 @@ func (b *book) trenchTable(f *flow) {
 	t.sum("", "", "Sum", "", digits(sum.length, 2), "", "", "", digits(sum.volume, 2), digits(sum.sand, 2), digits(sum.tape, 1), digits(sum.byHand, 1), "")
 	f.table(t)
 	f.small("Spoil to put back: " + digits(sum.reuse, 2) + " m³; to be taken away " + digits(sum.sand, 2) + " m³. A cable laid bare gets 100 mm of sand below and above it, so its trench is 100 mm deeper than the cable. " +
-		"Width 300 mm, or 150 mm for extra-low voltage less than 450 mm deep (common practice, no source). Legs that several runs share from corner to corner are dug once, as deep as the deepest. " +
+		"Width 300 mm, or 150 mm for extra-low voltage less than 450 mm deep (common practice, no source). Runs within 150 mm of each other that run alike to 10 degrees are dug once, as deep as the deepest, and 150 mm wider than what lies between them where that is more (common practice, no source). " +
 		"Rises at boxes and lamps are not in it.")
 	if sum.unsaid > 0 {
 		f.para(plural(sum.unsaid, "trench has", "trenches have") + " no depth in the plan: their volumes are not in the sums.")

@@ -10,6 +10,7 @@ import (
 	"duskwire/calc/finding"
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
+	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 )
@@ -146,24 +147,7 @@ func signed(v float64) string {
 }
 
 // legsText says how a run is carried, neighbours alike told once.
-func legsText(r *doc.Run) string {
-	var parts []string
-	for _, l := range r.Legs {
-		s := supportName(l.Support)
-		switch {
-		case dug(l) && l.Depth > 0:
-			s += " " + doc.Written(l.Depth) + " deep"
-		case dug(l):
-			s += ", depth not given"
-		case l.Support != network.Indoors:
-			s += " at " + doc.Written(l.Height)
-		}
-		if len(parts) == 0 || parts[len(parts)-1] != s {
-			parts = append(parts, s)
-		}
-	}
-	return strings.Join(parts, "; ")
-}
+func legsText(r *doc.Run) string { return layout.Laid(r) }
 
 func unique(list []string) (out []string) {
 	seen := map[string]bool{}

@@ -59,6 +59,10 @@ func made(sum string, width, height int, top *image.RGBA) *Picture {
 	return p
 }
 
+// Of returns a picture of pixels that come from no file. They must be opaque and
+// must not be changed afterwards.
+func Of(top *image.RGBA) *Picture { return made("", top.Rect.Dx(), top.Rect.Dy(), top) }
+
 // mean returns the average luma, 0 to 1, with the weights of ITU-R BT.709.
 func mean(m *image.RGBA) float64 {
 	var sum float64

@@ -16,6 +16,7 @@ const (
 	LookVolts               // runs by the volts lost up to their far ends
 	LookAmperes             // runs by their current
 	LookDig                 // ground and runs by digging, clashes marked
+	LookDusk                // lines alone, to lie over the night picture
 )
 
 // alongSteps is the number of classes of a look: each heavier than the one

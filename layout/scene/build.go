@@ -53,6 +53,7 @@ func Build(in Input, view View, width, height float64) *List {
 	if b.dig != nil && in.shows(LayerLines) {
 		b.trees()
 	}
+	b.zoneAreas()
 	if in.shows(LayerRuns) {
 		b.runs()
 	}
@@ -62,6 +63,7 @@ func Build(in Input, view View, width, height float64) *List {
 	}
 	if in.shows(LayerPoints) {
 		b.points()
+		b.locks()
 	}
 	b.letterFigures(figures)
 	if in.shows(LayerLabels) {
@@ -76,6 +78,9 @@ func Build(in Input, view View, width, height float64) *List {
 	if in.shows(LayerLabels) {
 		b.labelRuns()
 		b.labelGround()
+	}
+	if in.Look == LookDusk {
+		b.cased()
 	}
 	return b.list
 }
@@ -197,25 +202,3 @@ func newIndex(s *doc.Stock) index {
 // extraLow is the highest nominal voltage drawn as extra-low, volts: the a.c.
 // limit of BS 7671 Part 2 "voltage, nominal" (from memory).
 const extraLow = 50
-
-// grid draws the snap grid, thinned to steps of at least 4 mm on paper.
-func (b *builder) grid() {
-	step := b.in.Scheme.Plan.Grid
-	if step <= 0 {
-		step = geom.Metre / 2
-	}
-	for n := 0; float64(step)*b.k < 4; n++ {
-		step *= geom.Length([]int{2, 5}[n%2])
-	}
-	lo, hi := b.view.Plan(XY{0, b.h}), b.view.Plan(XY{b.w, 0})
-	var ps []XY
-	for x := lo.X/step - 1; x <= hi.X/step+1; x++ {
-		px := b.at(geom.Point{X: x * step}).X
-		ps = append(ps, XY{px, 0}, XY{px, b.h})
-	}
-	for y := lo.Y/step - 1; y <= hi.Y/step+1; y++ {
-		py := b.at(geom.Point{Y: y * step}).Y
-		ps = append(ps, XY{0, py}, XY{b.w, py})
-	}
-	b.add(Item{Kind: Segments, Layer: LayerGrid, Points: ps, Style: Style{Stroke: b.pal.Grid, Width: fine}})
-}

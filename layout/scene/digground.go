@@ -54,6 +54,9 @@ func digTone(p *Palette, class int) Tone {
 // paintGround fills and hatches an area: by its kind, or in the look of digging
 // by how deep people dig there.
 func (b *builder) paintGround(a *doc.Area, seen []XY) {
+	if b.in.Look == LookDusk {
+		return // the night picture shows the ground
+	}
 	id, tone, class := string(a.ID), b.pal.tone(a.Kind), -1
 	if b.dig != nil {
 		class = digGround(a)

@@ -29,6 +29,8 @@ type Input struct {
 	Results  []*calc.Result // one a circuit
 	// NoZones leaves out the rings, numbers and colours of zones.
 	NoZones bool
+	// Hatch asks for the hatched areas of zones, with or without the rings.
+	Hatch Hatch
 	// Screen drops labels that find no free place (one can zoom in) and draws
 	// zoom-dependent extras. On paper every point keeps its tag.
 	Screen bool
@@ -36,7 +38,7 @@ type Input struct {
 
 // AllLayers returns a fresh Show with every layer on.
 func AllLayers() map[Layer]bool {
-	return map[Layer]bool{LayerPicture: true, LayerGrid: true, LayerGround: true, LayerLines: true, LayerRuns: true,
+	return map[Layer]bool{LayerPicture: true, LayerGrid: true, LayerGround: true, LayerLines: true, LayerZones: true, LayerRuns: true,
 		LayerPoints: true, LayerDimensions: true, LayerLabels: true, LayerFinding: true, LayerFrame: true}
 }
 

@@ -16,9 +16,11 @@ type Layer string
 // Layers, back to front.
 const (
 	LayerPicture    Layer = "picture"
+	LayerLux        Layer = "lux" // of the night picture, over it
 	LayerGrid       Layer = "grid"
 	LayerGround     Layer = "ground"
 	LayerLines      Layer = "lines"
+	LayerZones      Layer = "zones" // hatched areas; rings are of the points
 	LayerRuns       Layer = "runs"
 	LayerPoints     Layer = "points"
 	LayerDimensions Layer = "dimensions"
@@ -86,6 +88,7 @@ type Item struct {
 type List struct {
 	Width, Height float64 // mm
 	Background    Colour
+	Halo          Colour // of texts when Background is clear; A = 0 for none
 	Items         []Item
 	View          View
 }

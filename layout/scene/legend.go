@@ -40,7 +40,7 @@ func Legend(in Input) []Entry {
 		return append(out, b.groundEntries()...)
 	}
 	out = append(out, b.runEntries()...)
-	if !in.NoZones {
+	if !in.NoZones || in.Hatch.any() {
 		out = append(out, b.zoneEntries()...)
 	}
 	out = append(out, b.findingEntries()...)
@@ -129,16 +129,45 @@ func (b *builder) zoneEntries() (out []Entry) {
 	zones := append([]*doc.Zone(nil), b.in.Scheme.Zones.All()...)
 	sort.SliceStable(zones, func(i, j int) bool { return zones[i].Number < zones[j].Number })
 	for _, z := range zones {
-		c := b.pal.zone(z.Colour)
+		if b.in.NoZones && !b.in.Hatch.has(z.ID) {
+			continue
+		}
 		n := strconv.Itoa(z.Number)
-		w := TextWidth("/"+n, capTag, true)
-		e := newBuilder(Input{Scheme: &doc.Scheme{}, Palette: b.pal}, View{Denominator: 1}, 1, 1)
-		e.drawZone("", XY{-1.8, 0}, z.Number, 1.3, c)
-		out = append(out, Entry{"Zones", append(e.list.Items, Item{
-			Kind: Text, Points: []XY{{2.2 - w/2, capTag / 2}}, Size: capTag, Bold: true, Text: "/" + n, Style: Style{Fill: c}}),
-			"Zone " + n + " " + z.Name})
+		out = append(out, Entry{"Zones", b.zoneSample(z, n), "Zone " + n + " " + z.Name})
 	}
 	return out
+}
+
+// zoneSample shows the ring and the number of a zone, or the ring on its hatch where
+// the plan has that: there is no room for all three, and the words say the number.
+func (b *builder) zoneSample(z *doc.Zone, n string) []Item {
+	c := b.pal.zone(z.Colour)
+	// Hatches start from the plan's origin, here the middle of a sheet of its own.
+	const half = 10
+	e := newBuilder(Input{Scheme: &doc.Scheme{}, Palette: b.pal}, View{Denominator: 1,
+		Origin: geom.Point{X: -half * geom.Millimetre, Y: half * geom.Millimetre}}, 2*half, 2*half)
+	hatched := b.in.Hatch.has(z.ID)
+	if hatched {
+		const r = LegendHeight/2 - 0.1
+		p, q := XY{half - LegendWidth/2 + r, half}, XY{half + LegendWidth/2 - r, half}
+		e.hatchZone(z, []capsule{{p, p, r}, {q, q, r}, {p, q, r}})
+	}
+	if !b.in.NoZones {
+		e.drawZone("", XY{half - 1.8, half}, z.Number, 1.3, c)
+	}
+	if !b.in.NoZones && !hatched {
+		w := TextWidth("/"+n, capTag, true)
+		e.add(Item{Kind: Text, Points: []XY{{half + 2.2 - w/2, half + capTag/2}}, Size: capTag, Bold: true, Text: "/" + n, Style: Style{Fill: c}})
+	}
+	for i := range e.list.Items {
+		it := &e.list.Items[i]
+		ps := make([]XY, len(it.Points))
+		for j, p := range it.Points {
+			ps[j] = XY{p.X - half, p.Y - half}
+		}
+		it.Points = ps
+	}
+	return e.list.Items
 }
 
 // groundEntries draws each kind of ground used, as a scheme of its own at

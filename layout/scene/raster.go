@@ -22,6 +22,24 @@ func NewRasteriser() *Rasteriser {
 	return &Rasteriser{bands: make([]band, n)}
 }
 
+// NewLoneRasteriser returns a rasteriser that draws on one processor: for a
+// worker, beside which the window wants the others.
+func NewLoneRasteriser() *Rasteriser { return &Rasteriser{bands: make([]band, 1)} }
+
+// NewSpareRasteriser is NewRasteriser for pictures that are drawn while others go on
+// being shown: it leaves them a processor.
+func NewSpareRasteriser() *Rasteriser {
+	r := NewRasteriser()
+	r.bands = r.bands[:max(1, len(r.bands)-1)]
+	return r
+}
+
+// Alone lets the rasteriser use one core and leave the others; it returns it.
+func (r *Rasteriser) Alone() *Rasteriser {
+	r.bands = r.bands[:1]
+	return r
+}
+
 // Draw paints the list over the whole of dst at pxPerMM pixels a millimetre.
 // dst must start at (0, 0) and have Stride = 4·width, as image.NewRGBA makes
 // it. A background with A = 0 is left transparent, in the premultiplied alpha
@@ -103,7 +121,7 @@ func (b *band) paint(l *List, letters *letters, under *imageStore) {
 				b.image(it, l.Background)
 			}
 		case Text:
-			letters.draw(b, text, it, l.Background)
+			letters.draw(b, text, it, l.haloColour())
 			text++
 		}
 	}

@@ -120,6 +120,11 @@ func TestPicture(t *testing.T) {
 	save("small.png", in, 280, 240, 6)
 	in.Palette = scene.Light().Grey()
 	save("grey.png", in, 280, 240, 6)
+	in.Hatch.All = true
+	save("hatch-grey.png", in, 280, 240, 6)
+	in.Palette = nil
+	save("hatch.png", in, 280, 240, 6)
+	in.Hatch.All = false
 	in.Palette, in.Screen, in.Show = scene.Dark(), true, scene.AllLayers()
 	save("dark.png", in, 300, 190, 4.2)
 	save("large.png", scene.Input{Scheme: garden.Large(1000), Stock: garden.Stock(), Screen: true}, 320, 200, 4)

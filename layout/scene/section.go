@@ -3,6 +3,7 @@ package scene
 import (
 	"math"
 	"strconv"
+	"strings"
 
 	"duskwire/calc/finding"
 	"duskwire/calc/network"
@@ -419,8 +420,12 @@ func (s *section) endText(n int, y float64, lines []string) {
 	const pitch = 3.0
 	high := pitch * float64(len(lines))
 	y = min(max(y-high/2, sectionTop+0.2), max(s.h-0.6-high, sectionTop+0.2))
+	wide := 0.0
 	for i, text := range lines {
-		x := s.at(s.p.Length, 0).X + 4
+		wide = max(wide, TextWidth(text, capLabel, i == 0))
+	}
+	for i, text := range lines {
+		x := min(s.at(s.p.Length, 0).X+4, s.w-0.6-wide) // never cut off
 		if n == 0 {
 			x = 1.2
 			if free := s.scale.Origin.X - sectionLeft; free > 0 {
@@ -511,25 +516,30 @@ func (s *section) distances() {
 	letter(end, s.p.Length)
 }
 
-// title names the run and states the scale of heights.
+// title names the run and states the scale of heights, both as fully as there is
+// room for.
 func (s *section) title() {
 	i, _ := s.in.Scheme.Runs.Index(s.p.Run.ID)
-	text := s.runText(i)
+	name := s.runText(i)
+	full := name
 	switch s.sys {
 	case mains:
-		text += " · mains"
+		full += " · mains"
 	case extra:
-		text += " · extra-low voltage"
+		full += " · extra-low voltage"
 	}
-	right := "heights drawn as lengths"
+	stretch := strconv.FormatFloat(s.scale.Stretch, 'f', -1, 64)
+	long, short := "heights drawn as lengths", "heights × "+stretch
 	if s.scale.Stretch > 1 {
-		right = "heights " + strconv.FormatFloat(s.scale.Stretch, 'f', -1, 64) + " times larger than lengths"
+		long = "heights " + stretch + " times larger than lengths"
 	}
-	w := TextWidth(right, capLabel, false)
-	s.words(text, XY{1.2, 3}, s.pal.Ink, true)
-	if 1.2+TextWidth(text, capLabel, true)+3 < s.w-w-1.2 {
-		s.words(right, XY{s.w - w - 1.2, 3}, s.pal.Soft, false)
-	} else {
-		s.words("heights × "+strconv.FormatFloat(s.scale.Stretch, 'f', -1, 64), XY{s.w - 16, 3}, s.pal.Soft, false)
+	tag, _, _ := strings.Cut(name, " · ")
+	for _, t := range [...][2]string{{full, long}, {full, short}, {name, short}, {tag, short}, {tag, "× " + stretch}} {
+		w := TextWidth(t[1], capLabel, false)
+		if 1.2+TextWidth(t[0], capLabel, true)+3 < s.w-w-1.2 || t[1][0] != 'h' {
+			s.words(t[0], XY{1.2, 3}, s.pal.Ink, true)
+			s.words(t[1], XY{s.w - w - 1.2, 3}, s.pal.Soft, false)
+			return
+		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"image"
 	"image/color"
 	"image/png"
+	"math"
 	"os"
 	"path/filepath"
 	"testing"
@@ -214,4 +215,56 @@ func BenchmarkPicture(b *testing.B) {
 			r.Draw(dst, list, 7)
 		}
 	})
+}
+
+// TestGridOverPicture: over the picture the grid is half transparent, beside it as
+// on plain paper, and every line is whole; the picture may be turned.
+func TestGridOverPicture(t *testing.T) {
+	for _, turn := range []float64{0, 30, -90} {
+		in, v := over(t, 80, 60)
+		in.Show[scene.LayerGrid] = true
+		in.Scheme.Plan.Underlay.Turn = turn
+		var corners []scene.XY
+		for _, c := range in.Scheme.Plan.Underlay.Corners() {
+			corners = append(corners, v.Paper(c))
+		}
+		inside := func(p scene.XY) (in, edge bool) { // by the side of every edge that it lies on
+			side := 0
+			for i, a := range corners {
+				c := corners[(i+1)%len(corners)]
+				d := (c.X-a.X)*(p.Y-a.Y) - (c.Y-a.Y)*(p.X-a.X)
+				edge = edge || math.Abs(d) < 1e-6
+				if d > 0 {
+					side++
+				}
+			}
+			return side == 0 || side == len(corners), edge
+		}
+		length, pieces := map[bool]float64{}, 0
+		for _, it := range scene.Build(in, v, 200, 160).Items {
+			if it.Layer != scene.LayerGrid {
+				continue
+			}
+			faint := it.Style.Stroke.A < 255
+			for i := 0; i < len(it.Points); i += 2 {
+				p, q := it.Points[i], it.Points[i+1]
+				m := scene.XY{X: (p.X + q.X) / 2, Y: (p.Y + q.Y) / 2}
+				if in, edge := inside(m); in != faint && !edge {
+					t.Errorf("turned by %g°: the line at %v is faint: %v", turn, m, faint)
+				}
+				length[faint] += math.Hypot(q.X-p.X, q.Y-p.Y)
+				pieces++
+			}
+		}
+		plain := 0.0
+		in.Picture = nil
+		for _, it := range scene.Build(in, v, 200, 160).Items {
+			for i := 0; i < len(it.Points); i += 2 {
+				plain += math.Hypot(it.Points[i+1].X-it.Points[i].X, it.Points[i+1].Y-it.Points[i].Y)
+			}
+		}
+		if length[true] == 0 || math.Abs(length[true]+length[false]-plain) > 1e-6*plain {
+			t.Errorf("turned by %g°: %.1f mm faint and %.1f mm full, expected %.1f mm in all", turn, length[true], length[false], plain)
+		}
+	}
 }

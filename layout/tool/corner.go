@@ -100,9 +100,15 @@ func Middles(s *doc.Scheme, id doc.ID, reach geom.Length, f func(edge int, at ge
 // hitAt returns what lies under the pointer. Handles of the thing that alone is
 // selected come before what lies under them, but not before a symbol.
 func hitAt(w *World, e Event) Hit {
+	if h, ok := pickAim(w, e); ok {
+		return h
+	}
 	h := Pick(w.Scheme, e.At, e.Reach)
 	if h.Point || len(w.Selection) != 1 {
 		return h
+	}
+	if c, ok := crownHit(w, e.At, e.Reach); ok {
+		return c
 	}
 	if d, ok := pickSelected(w, e.At, e.Reach); ok {
 		return d

@@ -26,6 +26,7 @@ func stockForTests() doc.Stock {
 		Lamps: []doc.LampStock{
 			{Key: "low", Load: network.Load{Nominal: 12}, Height: 200 * geom.Millimetre},
 			{Key: "high", Load: network.Load{Nominal: 230}},
+			{Key: "spot", Kind: "spike", Beam: 36, Load: network.Load{Nominal: 12}, Height: 200 * geom.Millimetre},
 		},
 		Boxes:   []doc.BoxStock{{Key: "box"}},
 		Gear:    []doc.GearStock{{Key: "gear"}},
@@ -118,7 +119,14 @@ func readScheme(text string) (*doc.Scheme, error) {
 		case "box":
 			s.Boxes = s.Boxes.With(&doc.Box{ID: id, Tag: tag, Place: place, Stock: stock})
 		case "lamp":
-			l := &doc.Lamp{ID: id, Tag: tag, Place: place, Stock: stock, Lock: len(f) > 4}
+			l := &doc.Lamp{ID: id, Tag: tag, Place: place, Stock: stock, Lock: len(f) == 5}
+			if len(f) > 5 { // lamp L1 5,0 spot 2.1 90 -45: height, aim, tilt
+				var h float64
+				if _, err := fmt.Sscan(strings.Join(f[4:], " "), &h, &l.Aim, &l.Tilt); err != nil {
+					return nil, fmt.Errorf("%q: %w", line, err)
+				}
+				l.Place.Height = geom.Length(h * float64(geom.Metre))
+			}
 			s.Lamps = s.Lamps.With(l)
 		case "gear":
 			s.Gear = s.Gear.With(&doc.Gear{ID: id, Tag: tag, Place: place, Stock: stock})
@@ -187,7 +195,7 @@ func writeScheme(s *doc.Scheme) string {
 		case *doc.Box:
 			fmt.Fprintf(&b, "box %s %s %s\n", e.Tag, point(e.Place.At), e.Stock)
 		case *doc.Lamp:
-			fmt.Fprintf(&b, "lamp %s %s %s\n", e.Tag, point(e.Place.At), e.Stock)
+			fmt.Fprintf(&b, "lamp %s %s %s%s\n", e.Tag, point(e.Place.At), e.Stock, aimText(e))
 		case *doc.Gear:
 			fmt.Fprintf(&b, "gear %s %s %s\n", e.Tag, point(e.Place.At), e.Stock)
 		case *doc.Source:
@@ -222,6 +230,14 @@ func groundFacts(kind, usual string, facts ...geom.Length) string {
 		}
 	}
 	return out
+}
+
+// aimText writes where a lamp points that was aimed.
+func aimText(l *doc.Lamp) string {
+	if !l.Aimed() {
+		return ""
+	}
+	return fmt.Sprintf(" %gm aim %.4g tilt %.4g", l.Place.Height.Metres(), l.Aim, l.Tilt)
 }
 
 func anchorText(s *doc.Scheme, a doc.Anchor) string {

@@ -15,6 +15,8 @@ type Ground struct {
 	Area doc.Area
 	Line doc.Line
 	Mark doc.Mark
+	// Round says that an area is drawn by its middle and radius.
+	Round bool
 }
 
 // NewGround returns the patterns that a new window starts with.
@@ -45,15 +47,20 @@ func capital(word string) string {
 }
 
 // NewArea returns the tool that draws areas of the chosen kind, by corners or
-// as a rectangle by dragging.
-func NewArea(d *Defaults) Tool { return tracing{set: d, what: areaShape} }
+// as a rectangle by dragging, or round ones when the defaults say so.
+func NewArea(d *Defaults) Tool {
+	if d.Ground.Round {
+		return rounding{set: d}
+	}
+	return tracing{set: d, what: areaShape}
+}
 
 // NewLine returns the tool that draws walls, fences and the other lines.
 func NewLine(d *Defaults) Tool { return tracing{set: d, what: lineShape} }
 
 // NewMark returns the tool that places trees, windows and the other marks.
 func NewMark(d *Defaults) Tool {
-	return placing{set: d, kind: kind{NameMark, "Click to place it, or type =x,y; Esc goes back to Select", makeMark}}
+	return placing{set: d, kind: kind{NameMark, markHint(d), makeMark}}
 }
 
 // shape is what a tracing draws.

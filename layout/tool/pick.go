@@ -19,6 +19,8 @@ type Hit struct {
 	// Middle is the edge, counted from 1, whose middle handle is under the
 	// pointer; 0 for none. Only a selected area or line has such handles.
 	Middle int
+	// Aim says that the handle that aims a selected lamp is under the pointer.
+	Aim bool
 	// Point says that the entity stands at one place.
 	Point bool
 }

@@ -13,11 +13,13 @@ type placing struct {
 	set  *Defaults
 	kind kind
 	// down is set while the button is held.
-	down  bool
-	typed entry // the place, "=4,2"
-	id    doc.ID
-	at    geom.Point
-	op    edit.Operation
+	down bool
+	// pressed is where the button went down.
+	pressed geom.Point
+	typed   entry // the place, "=4,2"
+	id      doc.ID
+	at      geom.Point
+	op      edit.Operation
 }
 
 // kind is one kind of point entity that can be placed.
@@ -58,15 +60,21 @@ func (t placing) Name() string { return t.kind.name }
 
 // Handle implements Tool.
 func (t placing) Handle(e Event, w *World) Verdict {
+	if t.kind.name == NameMark {
+		t.kind.hint = markHint(t.set)
+	}
 	stay := Verdict{Hint: t.kind.hint}
 	switch e.Kind {
 	case Down:
 		if e.Button != LeftButton {
 			return stay
 		}
-		t.down, t.typed, t.id = true, "", t.set.id()
+		t.down, t.typed, t.id, t.pressed = true, "", t.set.id(), e.At
 		return t.move(e, w)
 	case Move:
+		if t.down && t.crowns(e) {
+			return t.crown(e, w)
+		}
 		if t.down {
 			return t.move(e, w)
 		}

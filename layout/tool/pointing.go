@@ -28,7 +28,7 @@ func (t pointing) Handle(e Event, w *World) Verdict {
 		if geom.Distance(t.start.At, e.At) <= e.Reach/2 {
 			return stay
 		}
-		next := t.drag(w)
+		next := t.drag(w, e.Reach)
 		v := next.Handle(e, w)
 		if v.Next == nil {
 			v.Next = next
@@ -49,12 +49,18 @@ func (t pointing) Handle(e Event, w *World) Verdict {
 }
 
 // drag returns the state that a movement away from the start leads to.
-func (t pointing) drag(w *World) Tool {
+func (t pointing) drag(w *World, reach geom.Length) Tool {
+	if t.hit.Aim {
+		return newAiming(t.set, w, t.hit, reach)
+	}
 	if !t.grab {
 		return rubber{set: t.set, from: t.start.At, was: t.was}
 	}
 	if d, ok := w.Scheme.Dimensions.Get(t.hit.ID); ok && len(w.Selection) == 1 {
 		return dimensionDrag{set: t.set, was: d, vertex: t.hit.Vertex}
+	}
+	if m, ok := w.Scheme.Marks.Get(t.hit.ID); ok && len(w.Selection) == 1 && t.hit.Vertex != NoVertex {
+		return crownDrag{set: t.set, was: m}
 	}
 	if len(w.Selection) == 1 && (t.hit.Vertex != NoVertex || t.hit.Leg != NoVertex || t.hit.Middle > 0) {
 		return newVertexDrag(t.set, w.Scheme, t.hit)
@@ -62,11 +68,20 @@ func (t pointing) drag(w *World) Tool {
 	return newDragging(t.set, w, t.start.At, t.hit)
 }
 
+// cornered reports whether a thing has corners that can be chosen: the handles of
+// dimensions and trees are only dragged.
+func cornered(s *doc.Scheme, id doc.ID) bool {
+	k := doc.KindOf(s, id)
+	return k != doc.DimensionKind && k != doc.MarkKind
+}
+
 func (t pointing) click(w *World) Verdict {
 	v := Verdict{Next: NewSelect(t.set), Hint: selectHint, Selects: true}
 	more := t.start.Mods.Shift || t.start.Mods.Control
 	switch {
-	case !more && t.hit.Vertex != NoVertex && len(t.was) == 1 && t.was[0] == t.hit.ID && doc.KindOf(w.Scheme, t.hit.ID) != doc.DimensionKind:
+	case t.hit.Aim:
+		v.Select = t.was
+	case !more && t.hit.Vertex != NoVertex && len(t.was) == 1 && t.was[0] == t.hit.ID && cornered(w.Scheme, t.hit.ID):
 		return selecting{set: t.set}.choose(corner{t.hit.ID, t.hit.Vertex}, w)
 	case t.hit.ID == "" && more:
 		v.Select = t.was

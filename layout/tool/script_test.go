@@ -147,6 +147,8 @@ func (p *player) other(f []string, line string, e Event) error {
 			p.set.Cable = f[2]
 		case "lamp":
 			p.set.Lamp = f[2]
+		case "round":
+			p.set.Ground.Round = f[2] == "on"
 		case "ground":
 			p.set.Ground.Choose(strings.Join(f[2:], " "))
 		case "snaps":

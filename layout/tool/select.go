@@ -56,12 +56,16 @@ func (t selecting) Handle(e Event, w *World) Verdict {
 
 func hoverHint(w *World, h Hit) string {
 	switch {
+	case h.Aim:
+		return aimHandleHint
 	case h.ID == "" || len(w.Selection) != 1 || w.Selection[0] != h.ID:
 		return selectHint
 	case doc.KindOf(w.Scheme, h.ID) == doc.DimensionKind && h.Vertex != NoVertex:
 		return "Drag to measure from another place"
 	case doc.KindOf(w.Scheme, h.ID) == doc.DimensionKind:
 		return "Drag to move the dimension line"
+	case h.Vertex != NoVertex && doc.KindOf(w.Scheme, h.ID) == doc.MarkKind:
+		return crownHover
 	case h.Vertex != NoVertex:
 		return "Drag to move this corner; click it, then Del takes it out"
 	case h.Middle > 0:
@@ -100,6 +104,9 @@ func (t selecting) key(e Event, w *World) Verdict {
 		}
 		v.Commit, v.Selects = edit.Delete{IDs: w.Selection}, true
 	case KeyUp, KeyDown, KeyLeft, KeyRight:
+		if e.Mods.Control {
+			return t.aimKey(e, w)
+		}
 		v = t.nudge(e, w)
 	case KeySelectAll:
 		v.Select, v.Selects, v.Used = everything(w.Scheme), true, true

@@ -39,6 +39,9 @@ func (t tracing) Handle(e Event, w *World) Verdict {
 	case Key:
 		return t.key(e, w)
 	case Rune:
+		if t.what.area && !t.drawing && (e.Rune == 'o' || e.Rune == 'O') {
+			return otherShape(t.set)
+		}
 		if t.typed.takes(e.Rune, t.drawing) {
 			t.typed = t.typed.with(e.Rune)
 			return t.used(e, w)
@@ -57,7 +60,7 @@ func (t tracing) hint() string {
 	noun := t.what.noun(t.set)
 	switch {
 	case !t.drawing && t.what.area:
-		return "Click the first corner of the " + noun + ", drag a rectangle, or type =x,y; Esc goes back to Select"
+		return "Click the first corner of the " + noun + ", drag a rectangle, or type =x,y; O: round; Esc goes back to Select"
 	case !t.drawing:
 		return "Click where the " + noun + " starts, or type =x,y; Esc goes back to Select"
 	case len(t.corners) < t.what.least:

@@ -30,7 +30,14 @@ func (b *Board) Hit() (tool.Hit, geom.Point) {
 // into a key for the tool.
 func (b *Board) nudged(s fyne.Shortcut) bool {
 	c, ok := s.(*desktop.CustomShortcut)
-	if !ok || c.Modifier != fyne.KeyModifierAlt || !arrows[keyNames[c.KeyName]] {
+	if !ok || !arrows[keyNames[c.KeyName]] {
+		return false
+	}
+	if m := c.Modifier &^ fyne.KeyModifierShift; m == fyne.KeyModifierControl && b.Tool().Name() == tool.NameSelect {
+		b.send(tool.Event{Kind: tool.Key, Key: keyNames[c.KeyName], Mods: tool.Modifiers{Control: true, Shift: m != c.Modifier}})
+		return true // it turns and tilts a beam
+	}
+	if c.Modifier != fyne.KeyModifierAlt {
 		return false
 	}
 	if b.Tool().Name() == tool.NameSelect {
@@ -39,21 +46,24 @@ func (b *Board) nudged(s fyne.Shortcut) bool {
 	return true
 }
 
-// padlock marks a locked thing that is selected: a small lock at the corner of
-// its box, or at the middle of what it is drawn as.
+// padlock marks a locked run, line or area that is selected: the mark of the
+// selection covers the lock that the plan draws at its middle.
 func (o *over) padlock(s *doc.Scheme, id doc.ID) {
 	e, kind := doc.Find(s, id)
-	if kind == doc.NoKind || !doc.Locked(e) {
+	line := outline(s, id)
+	if kind == doc.NoKind || !doc.Locked(e) || len(line) < 2 {
 		return
 	}
-	b := o.board
-	at := b.view.at(tool.Extent(s, id).Centre())
-	if _, ok := doc.PlaceOf(e); ok {
-		at = at.AddXY(boxUnits, -boxUnits)
-	} else if line := outline(s, id); len(line) > 1 {
-		m := (len(line) - 1) / 2
-		at = b.view.at(geom.Around(line[m], line[m+1]).Centre())
-	}
+	m := (len(line) - 2) / 2
+	at := o.board.view.at(geom.Around(line[m], line[m+1]).Centre())
 	o.pool.ring(at.SubtractXY(0, 4), 3.5, o.mark, 1.5)
 	o.pool.rect(at.SubtractXY(5, 3), fyne.NewSize(10, 8), o.paper, o.mark, 1.5)
+}
+
+// crown shows the handle that sets the crown of a tree.
+func (o *over) crown(s *doc.Scheme, id doc.ID) {
+	b := o.board
+	if p, ok := tool.CrownHandle(s, id, b.view.length(pickUnits)); ok && o.near(b.view.at(p)) {
+		o.pool.square(b.view.at(p), handleUnits, o.paper, o.mark, 1.5)
+	}
 }

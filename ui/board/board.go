@@ -6,6 +6,7 @@
 package board
 
 import (
+	"maps"
 	"slices"
 	"time"
 
@@ -70,9 +71,16 @@ type Config struct {
 	OnKey func(fyne.KeyName)
 	// OnRune gets the characters that neither the tool nor the board takes.
 	OnRune func(rune)
+	// OnNight is told when another night picture is wanted, see NightWish.
+	OnNight func()
 	// OnEscape gets Escape before the tool does, and reports whether that was its
 	// use: a hint was taken down.
 	OnEscape func() bool
+	// Work has pictures drawn in a worker. When it likes it calls take on the UI
+	// goroutine, does the work that take returns on any, and calls done on the UI
+	// goroutine; work is nil when there is nothing to do any more. nil: every
+	// picture is drawn at once.
+	Work func(take func() (work, done func()))
 }
 
 // Board is the plan.
@@ -87,16 +95,21 @@ type Board struct {
 	view  view
 	fit   bool // show everything at every size, until the view is changed
 
+	night  night
 	base   base
 	live   live
+	convoy convoy
 	over   over
 	hidden map[doc.ID]bool // left out of the base while a preview shows them
 	grid   bool
 	shows  scene.Look
 	// foot is what is covered along the lower edge; see SetFoot.
 	foot    float32
+	lifted  lift
 	noZones bool
-	marked  doc.ID // flown to, marked until the next press
+	hatch   bool     // areas of all zones
+	hatched []doc.ID // zones selected, as the base shows them
+	marked  doc.ID   // flown to, marked until the next press
 
 	in       input
 	sending  bool
@@ -121,6 +134,7 @@ func New(desk Desk, cfg Config) *Board {
 	b.session = tool.NewSession(desk, tool.NewSelect(cfg.Defaults))
 	b.toldTool = b.session.Tool().Name()
 	b.view = viewAt(geom.Point{}, 50, fyne.NewSize(0, 0))
+	b.night.init(b)
 	b.base.init(b)
 	b.live.init(b)
 	b.over.init(b)
@@ -183,7 +197,10 @@ func (b *Board) Grid() bool { return b.grid }
 func (b *Board) SetLook(l scene.Look) {
 	if b.shows != l {
 		b.shows = l
+		b.over.recolour()
+		b.night.follow()
 		b.base.redraw()
+		b.showOver()
 	}
 }
 
@@ -203,7 +220,7 @@ func (b *Board) SetFrame(f *layout.Frame) {
 	if f == b.frame {
 		return
 	}
-	first := b.frame == nil
+	was, first := b.frame, b.frame == nil
 	b.frame = f
 	own := b.sending
 	b.sending = true // what the session answers to the frame is shown below
@@ -212,9 +229,11 @@ func (b *Board) SetFrame(f *layout.Frame) {
 	if f != b.frame {
 		return // the session dropped a gesture, and that was published already
 	}
-	if f.Preview && b.still != nil {
+	if f.Preview && b.still != nil && b.joins(f) {
+		b.base.ask()
+	} else if f.Preview && b.still != nil {
 		b.hide(affected(b.still.Scheme, f.Scheme))
-		if f.Scheme.Plan.Underlay != b.base.lay || b.shows != scene.LookPlan { // figures follow everywhere
+		if f.Scheme.Plan.Underlay != b.base.lay || figured(b.shows) && f.Circuits != was.Circuits { // figures follow everywhere
 			b.base.redraw()
 		}
 	} else {
@@ -231,7 +250,7 @@ func (b *Board) SetFrame(f *layout.Frame) {
 
 // settle takes a frame without a preview as what the base shows.
 func (b *Board) settle(f *layout.Frame) {
-	same := b.still != nil && len(b.hidden) == 0 && looksSame(b.still, f) && f.Scheme.Plan.Underlay == b.base.lay
+	same := b.still != nil && !b.convoy.on && len(b.hidden) == 0 && looksSame(b.still, f) && f.Scheme.Plan.Underlay == b.base.lay
 	b.still, b.hidden = f, nil
 	if !same {
 		b.base.redraw()
@@ -244,10 +263,12 @@ func (b *Board) hide(ids map[doc.ID]bool) {
 	more := false
 	for id := range ids {
 		if !b.hidden[id] && doc.KindOf(b.still.Scheme, id) != doc.NoKind {
-			if b.hidden == nil {
-				b.hidden = map[doc.ID]bool{}
+			if !more { // a worker may be drawing with the old ones
+				next := make(map[doc.ID]bool, len(b.hidden)+len(ids))
+				maps.Copy(next, b.hidden)
+				b.hidden, more = next, true
 			}
-			b.hidden[id], more = true, true
+			b.hidden[id] = true
 		}
 	}
 	if more {
@@ -271,6 +292,7 @@ func (b *Board) changed() {
 	b.showOver()
 	if ids := b.session.Selection(); !slices.Equal(ids, b.toldIDs) {
 		b.toldIDs = slices.Clone(ids)
+		b.followZones()
 		if b.cfg.OnSelect != nil {
 			b.cfg.OnSelect(b.toldIDs)
 		}

@@ -38,6 +38,8 @@ type DiagramConfig struct {
 	OnMenu     func(id doc.ID, at fyne.Position)
 	OnShortcut func(fyne.Shortcut)
 	OnRune     func(rune)
+	// Work has drawings made in a worker; see Config.
+	Work func(take func() (work, done func()))
 }
 
 // Diagram shows the circuits of a frame as a one-line diagram: a cached image
@@ -49,7 +51,8 @@ type Diagram struct {
 	palette *scene.Palette
 	frame   *layout.Frame
 	active  bool
-	drawing *scene.Diagram // of frame, nil before it was needed
+	drawing *scene.Diagram // as made last, nil before it was needed
+	work    diagramWork
 
 	origin scene.XY // place in the drawing at the upper left corner
 	k      float64  // units for a millimetre of the drawing
@@ -90,17 +93,6 @@ func NewDiagram(cfg DiagramConfig) *Diagram {
 	return d
 }
 
-// SetFrame shows a frame. What is being dragged on the plan is not followed.
-func (d *Diagram) SetFrame(f *layout.Frame) {
-	if f.Preview || d.frame != nil && d.frame.Scheme == f.Scheme && d.frame.Stock == f.Stock && looksSame(d.frame, f) {
-		return
-	}
-	d.frame, d.drawing = f, nil
-	if d.active {
-		d.redraw()
-	}
-}
-
 // SetActive says whether the diagram is shown.
 func (d *Diagram) SetActive(on bool) {
 	d.active = on
@@ -112,7 +104,7 @@ func (d *Diagram) SetActive(on bool) {
 
 // SetPalette changes the colours, after a change of theme.
 func (d *Diagram) SetPalette(p *scene.Palette) {
-	d.palette, d.drawing = p, nil
+	d.palette, d.work.stale = p, true
 	d.Refresh()
 }
 
@@ -131,6 +123,7 @@ func (d *Diagram) SetSelection(ids []doc.ID) {
 	d.selected, d.marked = slices.Clone(ids), ""
 	if d.active && len(ids) == 1 {
 		d.reveal(ids[0])
+		d.owe(ids[0])
 	}
 	d.marks()
 }
@@ -140,21 +133,6 @@ func (d *Diagram) redraw() {
 	d.prepare()
 	d.picture.redraw()
 	d.marks()
-}
-
-// prepare draws the frame if that has not been done.
-func (d *Diagram) prepare() {
-	if w := wrapAt(d.size.Width); w != d.wrap {
-		d.wrap, d.drawing = w, nil
-	}
-	if d.drawing == nil && d.frame != nil {
-		f := d.frame
-		d.drawing = scene.NewOneLine(scene.OneLineInput{Scheme: f.Scheme, Stock: f.Stock, Circuits: f.Circuits,
-			Results: f.Results, Findings: f.Findings, Palette: d.palette, Width: d.wrap})
-	}
-	if d.drawing != nil && d.size.Width > 1 {
-		d.firstView()
-	}
 }
 
 // at returns the place of a point of the drawing in the widget.

@@ -157,6 +157,7 @@ func (d *Diagram) pan(dx, dy float32) {
 func (d *Diagram) FlyTo(id doc.ID) {
 	d.prepare()
 	d.reveal(id)
+	d.owe(id)
 	d.marked = id
 	d.marks()
 }
@@ -315,6 +316,3 @@ func (r *diagramRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasOb
 
 // Destroy implements fyne.WidgetRenderer.
 func (r *diagramRenderer) Destroy() {}
-
-// Fresh forgets the view, for another scheme.
-func (d *Diagram) Fresh() { d.placed, d.fit = false, false }

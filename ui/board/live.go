@@ -40,9 +40,13 @@ func (l *live) init(b *Board) {
 // there is nothing to show.
 func (b *Board) showLive() {
 	l := &b.live
+	if b.convoy.on {
+		b.convoy.follow(b)
+		return
+	}
 	if b.frame == nil || b.still == nil || !b.frame.Preview {
 		if l.raster.Visible() {
-			l.raster.Hide()
+			l.linger()
 		}
 		return
 	}
@@ -54,7 +58,7 @@ func (b *Board) showLive() {
 	for id := range l.ids {
 		r = r.Union(tool.Extent(b.frame.Scheme, id))
 	}
-	at, size, shows := b.window(r)
+	at, size, shows := window(b.view, b.Size(), r)
 	if !shows {
 		l.raster.Hide()
 		return
@@ -69,18 +73,30 @@ func (b *Board) showLive() {
 	l.raster.Show()
 }
 
-// window returns the part of the board that shows a plan rectangle with room
-// around it, in whole units.
-func (b *Board) window(r geom.Rect) (at fyne.Position, size fyne.Size, shows bool) {
+// linger leaves the picture where it is on the plan until the base shows what the
+// gesture came to.
+func (l *live) linger() {
+	b := l.board
+	if !b.base.ahead.soft || l.view.k != b.view.k {
+		l.raster.Hide()
+		return
+	}
+	at := b.view.at(l.view.origin)
+	l.raster.Move(fyne.NewPos(b.base.whole(at.X), b.base.whole(at.Y)))
+}
+
+// window returns the part of a sheet of that size that shows a plan rectangle
+// with room around it, in whole units.
+func window(v view, sheet fyne.Size, r geom.Rect) (at fyne.Position, size fyne.Size, shows bool) {
 	if r.Empty() {
 		return at, size, false
 	}
-	lo := b.view.at(geom.Point{X: r.Min.X, Y: r.Max.Y})
-	hi := b.view.at(geom.Point{X: r.Max.X, Y: r.Min.Y})
+	lo := v.at(geom.Point{X: r.Min.X, Y: r.Max.Y})
+	hi := v.at(geom.Point{X: r.Max.X, Y: r.Min.Y})
 	x0 := math.Max(0, math.Floor(float64(lo.X))-liveRoom)
 	y0 := math.Max(0, math.Floor(float64(lo.Y))-liveRoom)
-	x1 := math.Min(float64(b.Size().Width), math.Ceil(float64(hi.X))+liveRoom)
-	y1 := math.Min(float64(b.Size().Height), math.Ceil(float64(hi.Y))+liveRoom)
+	x1 := math.Min(float64(sheet.Width), math.Ceil(float64(hi.X))+liveRoom)
+	y1 := math.Min(float64(sheet.Height), math.Ceil(float64(hi.Y))+liveRoom)
 	if x1-x0 < 1 || y1-y0 < 1 {
 		return at, size, false
 	}
@@ -90,6 +106,9 @@ func (b *Board) window(r geom.Rect) (at fyne.Position, size fyne.Size, shows boo
 func (l *live) generate(w, h int) image.Image {
 	if w <= 0 || h <= 0 || l.board.frame == nil || l.raster.Size().Width <= 0 {
 		return image.NewRGBA(image.Rect(0, 0, max(w, 1), max(h, 1)))
+	}
+	if l.board.convoy.on && l.image != nil {
+		return l.image // drawn by the worker, stretched by the driver
 	}
 	if l.image == nil || l.image.Rect.Dx() != w || l.image.Rect.Dy() != h {
 		l.image = image.NewRGBA(image.Rect(0, 0, w, h))

@@ -2,6 +2,7 @@ package board
 
 import (
 	"image/color"
+	"slices"
 
 	"fyne.io/fyne/v2"
 
@@ -44,7 +45,7 @@ func (o *over) init(b *Board) {
 // recolour takes the colours from the palette. The mark has a contrast of at
 // least 5:1 on a white and on a black ground.
 func (o *over) recolour() {
-	p := o.board.palette
+	p := o.board.paletteNow()
 	o.ink, o.paper = nrgba(p.Ink), nrgba(p.Paper)
 	o.mark = overColour(p)
 	o.wash = o.mark
@@ -238,6 +239,10 @@ func (o *over) selected(id doc.ID, only bool) {
 	s := b.frame.Scheme
 	if p, ok := doc.PointOf(s, id); ok {
 		o.pool.square(b.view.at(p.At), boxUnits, nil, o.mark, 2)
+		if only {
+			o.beam(s, id)
+			o.crown(s, id)
+		}
 		return
 	}
 	if d, ok := s.Dimensions.Get(id); ok {
@@ -300,13 +305,18 @@ func (b *Board) places(ps []geom.Point) []fyne.Position {
 	return out
 }
 
-// drawMany adds the marks of a large selection to the base image.
-func (o *over) drawMany(l *scene.List, s *doc.Scheme) {
-	ids := o.board.session.Selection()
-	if len(ids) <= many {
-		return
+// many returns the selected things when they are so many that they are marked in
+// the base image.
+func (o *over) many() []doc.ID {
+	if ids := o.board.session.Selection(); len(ids) > many {
+		return slices.Clone(ids)
 	}
-	style := scene.Style{Stroke: scene.Colour{R: o.mark.R, G: o.mark.G, B: o.mark.B, A: 255}, Width: 0.5}
+	return nil
+}
+
+// drawMany adds the marks of a large selection to the base image.
+func drawMany(l *scene.List, s *doc.Scheme, ids []doc.ID, mark color.NRGBA) {
+	style := scene.Style{Stroke: scene.Colour{R: mark.R, G: mark.G, B: mark.B, A: 255}, Width: 0.5}
 	const half = float64(boxUnits) / unitsPerMM
 	for _, id := range ids {
 		it := scene.Item{Kind: scene.Polyline, Entity: string(id), Style: style}

@@ -17,7 +17,7 @@ type renderer struct {
 
 // CreateRenderer implements fyne.Widget.
 func (b *Board) CreateRenderer() fyne.WidgetRenderer {
-	inner := container.NewWithoutLayout(b.base.raster, b.live.raster, b.over.box)
+	inner := container.NewWithoutLayout(b.night.box, b.base.raster, b.live.raster, b.over.box)
 	return &renderer{board: b, clip: container.NewClip(inner)}
 }
 
@@ -57,6 +57,7 @@ func (b *Board) resized(size fyne.Size) {
 	if b.fit {
 		b.ZoomFit()
 	}
+	b.night.follow()
 	b.showLive()
 	b.showOver()
 	b.tell()

@@ -87,7 +87,11 @@ func (b *Board) middle() fyne.Position {
 func (b *Board) zoom(at fyne.Position, factor float64) {
 	b.fit = false
 	b.view = b.view.zoomed(at, factor)
-	b.base.redrawBare()
+	if b.heavy() {
+		b.base.soften()
+	} else {
+		b.base.redrawBare()
+	}
 	b.viewed()
 	if b.in.held == holdLeft {
 		// The pointer is over another place now.
@@ -104,6 +108,7 @@ func (b *Board) look(v view) {
 
 // viewed shows what lies over the base in a view that has changed.
 func (b *Board) viewed() {
+	b.night.follow()
 	b.showLive()
 	b.showOver()
 	b.tell()
@@ -114,6 +119,7 @@ func (b *Board) pan(dx, dy float32) {
 	b.fit = false
 	b.view = b.view.panned(float64(dx), float64(dy))
 	b.base.follow()
+	b.night.follow()
 	b.showLive()
 	b.showOver()
 	b.tell()

@@ -24,6 +24,9 @@ type Field struct {
 	ring    Ring
 	typing  bool // has the focus
 	onFocus func(fyne.CanvasObject)
+	// onKey gets every key first and says whether it took it; a field with one
+	// takes Tab as well.
+	onKey func(*fyne.KeyEvent) bool
 }
 
 // NewField returns a field that hands changed text to commit.
@@ -121,6 +124,9 @@ func (f *Field) Reason() string { return f.reason.Text }
 
 // TypedKey implements fyne.Focusable: Escape takes the typing back.
 func (f *Field) TypedKey(e *fyne.KeyEvent) {
+	if f.onKey != nil && f.onKey(e) {
+		return
+	}
 	if e.Name == fyne.KeyEscape {
 		f.Reset(f.shown)
 		return
@@ -130,6 +136,9 @@ func (f *Field) TypedKey(e *fyne.KeyEvent) {
 	}
 	f.Entry.TypedKey(e)
 }
+
+// AcceptsTab implements fyne.Tabbable.
+func (f *Field) AcceptsTab() bool { return f.onKey != nil }
 
 // FocusGained implements fyne.Focusable.
 func (f *Field) FocusGained() {

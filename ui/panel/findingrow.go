@@ -40,7 +40,7 @@ type findingRow struct {
 
 	ground  *canvas.Rectangle
 	strike  *canvas.Line
-	mark    *widget.Icon
+	mark    *Icon
 	head    *widget.Label
 	text    *widget.Label
 	detail  *fyne.Container
@@ -52,7 +52,7 @@ type findingRow struct {
 
 func newFindingRow(owner rowOwner) *findingRow {
 	r := &findingRow{owner: owner, ground: canvas.NewRectangle(nil), strike: canvas.NewLine(nil),
-		mark: widget.NewIcon(nil), ring: NewRing(), head: heading(""), text: widget.NewLabel(""), detail: container.New(snug{})}
+		mark: NewIcon(nil), ring: NewRing(), head: heading(""), text: widget.NewLabel(""), detail: container.New(snug{})}
 	r.text.Wrapping = fyne.TextWrapWord
 	r.head.Truncation = fyne.TextTruncateEllipsis
 	r.detail.Hide()
@@ -102,7 +102,7 @@ func (r *findingRow) set(f *finding.Finding, open bool, stamp uint64) bool {
 	} else {
 		r.detail.Hide()
 	}
-	r.Refresh()
+	r.settle()
 	return true
 }
 
@@ -160,6 +160,13 @@ func (r *findingRow) MouseMoved(*desktop.MouseEvent) {}
 // MouseOut implements desktop.Hoverable.
 func (r *findingRow) MouseOut() { r.hovered = false; r.shade(); r.owner.hints().Off(r) }
 
+// settle lays the row out after what it says has changed.
+func (r *findingRow) settle() {
+	r.paint()
+	r.place(r.Size())
+	canvas.Refresh(r)
+}
+
 func (r *findingRow) shade() {
 	r.paint()
 	r.ground.Refresh()
@@ -194,8 +201,10 @@ func (n *findingRenderer) Destroy()                     {}
 func (n *findingRenderer) Objects() []fyne.CanvasObject { return n.objects }
 func (n *findingRenderer) MinSize() fyne.Size           { return n.row.content.MinSize() }
 
-func (n *findingRenderer) Layout(size fyne.Size) {
-	r := n.row
+func (n *findingRenderer) Layout(size fyne.Size) { n.row.place(size) }
+
+// place puts the parts of the row where they belong.
+func (r *findingRow) place(size fyne.Size) {
 	r.ground.Resize(size)
 	r.content.Resize(size)
 	r.ring.Resize(size)
@@ -208,9 +217,9 @@ func (n *findingRenderer) Layout(size fyne.Size) {
 }
 
 func (n *findingRenderer) Refresh() {
-	n.row.paint()
-	n.Layout(n.row.Size())
-	canvas.Refresh(n.row)
+	n.row.settle()
+	n.row.content.Refresh()
+	n.row.ring.Refresh()
 }
 
 // tight stacks a head line, a sentence and the detail; labels carry padding of

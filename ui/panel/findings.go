@@ -40,6 +40,8 @@ type Findings struct {
 	OnRefused func(error)
 	// Tips shows the working of a row that is not open.
 	Tips *Tips
+	// Later does something in a later turn of the loop; nil writes all rows at once.
+	Later func(func())
 
 	head   *widget.Label
 	none   *widget.Label
@@ -56,6 +58,10 @@ type Findings struct {
 	open   findingKey
 	cures  answer
 	most   int
+
+	written, listed int  // rows written, of those that are to be
+	openAt          int  // of what is open, -1 without
+	waits           bool // for a later turn, to go on
 }
 
 // findingKey tells a finding from the others of its frame and finds it again
@@ -145,26 +151,12 @@ func (p *Findings) refill() {
 	for len(p.rows) < n {
 		p.rows = append(p.rows, newFindingRow(p))
 	}
-	grown := p.stack()
-	for i, r := range p.rows {
-		if i >= n {
-			if r.Visible() {
-				r.Hide()
-				grown = true
-			}
-			continue
+	moved := p.stack()
+	for _, r := range p.rows[n:] {
+		if r.Visible() {
+			r.Hide()
+			moved = true
 		}
-		open := keyOf(&p.shown[i]) == p.open
-		stamp := uint64(0)
-		if open {
-			stamp = p.cures.stamp()
-		}
-		changed := r.set(&p.shown[i], open, stamp)
-		if !r.Visible() {
-			r.Show()
-			changed = true
-		}
-		grown = grown || changed
 	}
 	if rest := all - n; rest > 0 {
 		p.more.SetText("Show more (" + strconv.Itoa(rest) + ")")
@@ -172,10 +164,14 @@ func (p *Findings) refill() {
 	} else {
 		p.more.Hide()
 	}
-	if grown {
-		p.list.Refresh()
-		p.scroll.Refresh()
+	p.written, p.listed, p.openAt = 0, n, -1
+	for i := range p.shown {
+		if keyOf(&p.shown[i]) == p.open {
+			p.openAt = i
+			break
+		}
 	}
+	p.fill(moved)
 }
 
 func (p *Findings) seen(o fyne.CanvasObject) { bring(p.scroll, o) }

@@ -10,6 +10,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
 
 	"duskwire/calc/finding"
 )
@@ -73,3 +74,41 @@ var marks = map[finding.Level]*Drawing{
 
 // Mark returns the sign of a level in its colour.
 func Mark(l finding.Level) fyne.Resource { return marks[l] }
+
+// Icon shows a picture. Unlike that of the toolkit it follows a change of colours
+// when it is refreshed.
+type Icon struct {
+	widget.Icon
+	drawn string // name of the picture as drawn last
+}
+
+// NewIcon returns an icon; of nil it is empty.
+func NewIcon(of fyne.Resource) *Icon {
+	i := &Icon{}
+	i.ExtendBaseWidget(i)
+	i.SetResource(of)
+	return i
+}
+
+// SetResource shows another picture.
+func (i *Icon) SetResource(of fyne.Resource) {
+	i.Resource = of
+	i.Refresh()
+}
+
+// Refresh implements fyne.CanvasObject.
+func (i *Icon) Refresh() {
+	name := ""
+	if i.Resource != nil {
+		name = i.Resource.Name()
+	}
+	if name == i.drawn {
+		return
+	}
+	i.drawn = name
+	of := i.Resource
+	i.Resource = nil // the toolkit draws only what it takes for another picture
+	i.Icon.Refresh()
+	i.Resource = of
+	i.Icon.Refresh()
+}

@@ -1,6 +1,10 @@
 package panel
 
 import (
+	"slices"
+	"strconv"
+	"strings"
+
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
@@ -17,8 +21,22 @@ const (
 // The keys of the list about the lock.
 const keyFree, keyLocked = "free", "locked"
 
+// part says which of the things selected a row is about.
+type part func(doc.Entity) bool
+
+func ofKind(k doc.Kind) part {
+	return func(e doc.Entity) bool { return doc.KindOfEntity(e) == k }
+}
+
+// anything is the part of a row that is about all of them.
+func anything(doc.Entity) bool { return true }
+
+// placed is what stands at one place and so has a height.
+func placed(e doc.Entity) bool { _, ok := doc.PlaceOf(e); return ok }
+
 // manyForm is what several things have in common, to be set for all at once:
-// one step that undo takes back whole.
+// one step that undo takes back whole. Of things of several kinds a row sets those
+// that it fits.
 func manyForm(on *subject) *form {
 	f := newForm(on)
 	for _, k := range []struct {
@@ -33,28 +51,96 @@ func manyForm(on *subject) *form {
 		{doc.SourceKind, "Source", "stock item", sourceOptions},
 		{doc.RunKind, "Cable", "cable", cableOptions},
 	} {
-		f.common(k.caption, k.what, func() []option { return k.options(on.frame.Stock) }, doc.StockOf, withStock).
-			when = func() bool { return on.all(k.kind) }
+		f.common(ofKind(k.kind), k.caption, k.what, func() []option { return k.options(on.frame.Stock) }, doc.StockOf, withStock).
+			when = func() bool { return on.every(ofKind(k.kind)) || k.kind == doc.RunKind && on.some(ofKind(k.kind)) }
 	}
-	f.common("Switched in", "zone", func() []option { return zoneOptions(on.scheme()) },
+	runRows(f)
+	f.common(ofKind(doc.LampKind), "Switched in", "zone", func() []option { return zoneOptions(on.scheme()) },
 		func(e doc.Entity) string { return string(e.(*doc.Lamp).Zone) },
 		func(e doc.Entity, key string) edit.Operation {
 			return edit.SetZone{Lamps: []doc.ID{e.Key()}, Zone: doc.ID(key)}
-		}).when = func() bool { return on.all(doc.LampKind) }
+		}).when = func() bool { return on.some(ofKind(doc.LampKind)) }
 	heightRow(f)
 	manyLock(f)
 	return f
 }
 
-// heightRow adds how high things stand, when all stand at one place each.
+// runRows add how the legs of runs are carried, and how deep those in the ground
+// lie.
+func runRows(f *form) {
+	on, runs := f.on, ofKind(doc.RunKind)
+	f.common(runs, "Support, all legs", "support", supportOptions, legsSupport, func(e doc.Entity, key string) edit.Operation {
+		return edit.TurnLeg{Run: e.Key(), Leg: -1, Support: supportByKey(key), Depth: usualDepth, Height: usualHeight}
+	}).when = func() bool { return on.some(runs) }
+	f.commonLength(buriedRun, "Depth in the ground", "depth", legsDepth, withDepth)
+}
+
+// usualHeight is given to a leg that comes out of the ground: 300 mm, as a new
+// window draws it.
+const usualHeight = 300 * geom.Millimetre
+
+// legsSupport is how all legs of a run are carried, differs when not all the same.
+func legsSupport(e doc.Entity) string {
+	legs := e.(*doc.Run).Legs
+	for _, l := range legs {
+		if l.Support != legs[0].Support {
+			return differs
+		}
+	}
+	if len(legs) == 0 {
+		return differs
+	}
+	return supportKey(legs[0].Support)
+}
+
+// buriedRun is a run with a leg in the ground.
+func buriedRun(e doc.Entity) bool {
+	r, ok := e.(*doc.Run)
+	return ok && slices.ContainsFunc(r.Legs, func(l doc.Leg) bool { return underground(l.Support) })
+}
+
+// legsDepth is how deep the legs of a run in the ground lie.
+func legsDepth(e doc.Entity) string {
+	out := ""
+	for _, l := range e.(*doc.Run).Legs {
+		switch d := LengthText(l.Depth); {
+		case !underground(l.Support):
+		case out == "":
+			out = d
+		case out != d:
+			return differs
+		}
+	}
+	return out
+}
+
+func withDepth(e doc.Entity, depth geom.Length) edit.Operation {
+	c := *e.(*doc.Run)
+	c.Legs = slices.Clone(c.Legs)
+	for i := range c.Legs {
+		if underground(c.Legs[i].Support) {
+			c.Legs[i].Depth = depth
+		}
+	}
+	return put(&c)
+}
+
+// heightRow adds how high things stand, for those that stand at one place each.
 func heightRow(f *form) {
-	on := f.on
-	height := func(e doc.Entity) string {
+	f.commonLength(placed, "Above ground", "height", func(e doc.Entity) string {
 		p, _ := doc.PlaceOf(e)
 		return LengthText(p.Height)
-	}
-	f.field("Above ground", differing, "m", func() string {
-		if v := on.shared(height); v != differs {
+	}, func(e doc.Entity, height geom.Length) edit.Operation {
+		return edit.SetHeight{ID: e.Key(), Height: height}
+	})
+}
+
+// commonLength adds a length that is shown when the things have it in common and
+// set for all of them, while there is one of the part.
+func (f *form) commonLength(of part, name, what string, read func(doc.Entity) string, set func(doc.Entity, geom.Length) edit.Operation) {
+	on := f.on
+	f.field(name, differing, "m", func() string {
+		if v := on.shared(of, read); v != differs {
 			return v
 		}
 		return ""
@@ -63,20 +149,16 @@ func heightRow(f *form) {
 		if err != nil {
 			return err
 		}
-		return on.desk.Commit(on.setAll("height", func(e doc.Entity) edit.Operation {
-			return edit.SetHeight{ID: e.Key(), Height: geom.Metres(float64(m))}
-		}))
-	}).when = func() bool {
-		return on.every(func(e doc.Entity) bool { _, ok := doc.PlaceOf(e); return ok })
-	}
+		return on.desk.Commit(on.setAll(of, what, func(e doc.Entity) edit.Operation { return set(e, geom.Metres(float64(m))) }))
+	}).when = func() bool { return on.some(of) }
 }
 
 // manyLock adds whether the things stay as they are drawn.
 func manyLock(f *form) {
 	on := f.on
 	r := newChoiceRow("Lock", func() []option {
-		return on.withDiffers(on.shared(lockKey), []option{{keyFree, "Free"}, {keyLocked, "Locked: not moved, bent or deleted"}})
-	}, func() string { return on.shared(lockKey) }, func(key string) error {
+		return on.withDiffers(on.shared(anything, lockKey), []option{{keyFree, "Free"}, {keyLocked, "Locked: not moved, bent or deleted"}})
+	}, func() string { return on.shared(anything, lockKey) }, func(key string) error {
 		return on.desk.Commit(edit.SetLock{IDs: on.ids, On: key == keyLocked})
 	})
 	f.add(r)
@@ -89,14 +171,14 @@ func lockKey(e doc.Entity) string {
 	return keyFree
 }
 
-// common adds a list that shows what the things have in common and sets it for
-// all of them.
-func (f *form) common(name, what string, options func() []option, read func(doc.Entity) string, set func(doc.Entity, string) edit.Operation) *line {
+// common adds a list that shows what the things of the part have in common and sets
+// it for all of them.
+func (f *form) common(of part, name, what string, options func() []option, read func(doc.Entity) string, set func(doc.Entity, string) edit.Operation) *line {
 	on := f.on
-	r := newChoiceRow(name, func() []option { return on.withDiffers(on.shared(read), options()) },
-		func() string { return on.shared(read) },
+	r := newChoiceRow(name, func() []option { return on.withDiffers(on.shared(of, read), options()) },
+		func() string { return on.shared(of, read) },
 		func(key string) error {
-			return on.desk.Commit(on.setAll(what, func(e doc.Entity) edit.Operation { return set(e, key) }))
+			return on.desk.Commit(on.setAll(of, what, func(e doc.Entity) edit.Operation { return set(e, key) }))
 		})
 	r.widen()
 	f.add(r)
@@ -112,24 +194,30 @@ func (s *subject) withDiffers(now string, options []option) []option {
 	return append([]option{{differs, differing}}, options...)
 }
 
-// setAll is the operation that sets one property of all things shown.
-func (s *subject) setAll(what string, op func(doc.Entity) edit.Operation) edit.Operation {
-	out := edit.SetAll{What: what, IDs: s.ids}
-	for _, id := range s.ids {
-		e, _ := doc.Find(s.scheme(), id)
+// setAll is the operation that sets one property of the things of the part.
+func (s *subject) setAll(of part, what string, op func(doc.Entity) edit.Operation) edit.Operation {
+	out := edit.SetAll{What: what}
+	for _, e := range s.those(of) {
+		out.IDs = append(out.IDs, e.Key())
 		out.Ops = append(out.Ops, op(e))
 	}
 	return out
 }
 
-// shared returns what read says of all things shown, or differs.
-func (s *subject) shared(read func(doc.Entity) string) string {
-	value := differs
-	for i, id := range s.ids {
-		e, kind := doc.Find(s.scheme(), id)
-		if kind == doc.NoKind {
-			continue
+// those returns the things shown that are of the part.
+func (s *subject) those(of part) (out []doc.Entity) {
+	for _, id := range s.ids {
+		if e, kind := doc.Find(s.scheme(), id); kind != doc.NoKind && of(e) {
+			out = append(out, e)
 		}
+	}
+	return out
+}
+
+// shared returns what read says of all things of the part, or differs.
+func (s *subject) shared(of part, read func(doc.Entity) string) string {
+	value := differs
+	for i, e := range s.those(of) {
 		switch v := read(e); {
 		case i == 0:
 			value = v
@@ -139,6 +227,9 @@ func (s *subject) shared(read func(doc.Entity) string) string {
 	}
 	return value
 }
+
+// some reports whether there is a thing of the part among those shown.
+func (s *subject) some(of part) bool { return len(s.those(of)) > 0 }
 
 // every reports whether something holds of all things shown.
 func (s *subject) every(is func(doc.Entity) bool) bool {
@@ -151,8 +242,22 @@ func (s *subject) every(is func(doc.Entity) bool) bool {
 	return len(s.ids) > 0
 }
 
-func (s *subject) all(k doc.Kind) bool {
-	return s.every(func(e doc.Entity) bool { return doc.KindOfEntity(e) == k })
+// mixed says, of things of several kinds, how many of them the rows are about; ""
+// when the rows are about all of them.
+func (s *subject) mixed() string {
+	var out []string
+	for _, row := range []struct {
+		name string
+		of   part
+	}{{"a height", placed}, {"a zone", ofKind(doc.LampKind)}, {"a cable with its support", ofKind(doc.RunKind)}} {
+		if n := len(s.those(row.of)); n > 0 && n < len(s.ids) {
+			out = append(out, strconv.Itoa(n)+" may have "+row.name)
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return "Of these " + strings.Join(out, ", ") + "; a row sets those that it fits. "
 }
 
 // withStock makes a thing another stock item.

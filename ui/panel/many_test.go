@@ -6,6 +6,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	"duskwire/calc/network"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 	"duskwire/layout/geom"
@@ -144,4 +145,55 @@ func TestManyFollowWhatIsThere(t *testing.T) {
 			t.Errorf("Tab does not reach %T", o)
 		}
 	}
+}
+
+// A lamp, a box and two runs: every row sets those that it fits, and the panel says
+// which those are.
+func TestMixedSelection(t *testing.T) {
+	d := newDesk(t, "townhouse.yaml")
+	p, _ := several(t, d, "L1", "B1", "R3", "R9")
+	start := d.Frame().Scheme
+	run := func(tag string) *doc.Run { return doc.WithTag(d.Frame().Scheme, tag).(*doc.Run) }
+	if !strings.HasPrefix(p.many.Text, "Of these 2 may have a height, 1 may have a zone, 2 may have a cable with its support; ") {
+		t.Errorf("the panel says %q", p.many.Text)
+	}
+	f := fieldOf(t, p, "Above ground")
+	f.SetText("0.7")
+	f.OnSubmitted("")
+	if h := lampOf(d, "L1").Place.Height; h != geom.Metres(0.7) {
+		t.Errorf("the lamp stands at %v", h)
+	}
+	if h := doc.WithTag(d.Frame().Scheme, "B1").(*doc.Box).Place.Height; h != geom.Metres(0.7) {
+		t.Errorf("the box stands at %v", h)
+	}
+	choose(t, choiceOf(t, p, "Support, all legs"), supportKey(network.Buried))
+	depth := fieldOf(t, p, "Depth in the ground")
+	depth.SetText("450mm")
+	depth.OnSubmitted("")
+	for _, tag := range []string{"R3", "R9"} {
+		for i, l := range run(tag).Legs {
+			if l.Support != network.Buried || l.Depth != geom.Metres(0.45) {
+				t.Errorf("leg %d of %s is %v at %v", i+1, tag, l.Support, l.Depth)
+			}
+		}
+	}
+	choose(t, choiceOf(t, p, "Switched in"), "")
+	choose(t, choiceOf(t, p, "Lock"), keyLocked)
+	if lampOf(d, "L1").Zone != "" || !run("R9").Lock {
+		t.Error("zone or lock was not set")
+	}
+	for _, name := range []string{"Lock 4 items", "Set zone of L1", "Set depth of 2 runs", "Set support of 2 runs", "Set height of 2 items"} {
+		if d.Frame().Undo != name {
+			t.Errorf("the step is called %q, expected %q", d.Frame().Undo, name)
+		}
+		d.Undo()
+	}
+	if d.Frame().Scheme != start {
+		t.Error("undo did not take every step back")
+	}
+	p.SetSelection([]doc.ID{run("R3").ID, run("R9").ID})
+	if strings.HasPrefix(p.many.Text, "Of these") {
+		t.Errorf("of runs alone the panel says %q", p.many.Text)
+	}
+	choiceOf(t, p, "Cable")
 }

@@ -6,7 +6,7 @@ import "fyne.io/fyne/v2"
 // Alt to what has the focus and to nobody else, so that what has it passes these
 // on.
 var windowKeys = map[fyne.KeyName]bool{
-	fyne.KeyF1: true, fyne.KeyF6: true, fyne.KeyF7: true, fyne.KeyF8: true, fyne.KeyEscape: true,
+	fyne.KeyF1: true, fyne.KeyF6: true, fyne.KeyF7: true, fyne.KeyF8: true, fyne.KeyF9: true, fyne.KeyEscape: true,
 }
 
 // PassKey hands a key that an object has no use for to its window, and reports

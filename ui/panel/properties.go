@@ -169,7 +169,7 @@ func (p *Properties) retitle() {
 		title = capital(kind.String()) + " " + e.Label()
 	case len(p.on.ids) > 0:
 		title = strconv.Itoa(len(p.on.ids)) + " things selected"
-		many = "What is set here is set for all of them, and undone as one step. Drag one to move them all, press Delete to take them out, or click one to see its properties. The Arrange menu lines them up, spaces, mirrors and turns them."
+		many = p.on.mixed() + "What is set here is set for all of them, and undone as one step. Drag one to move them all, press Delete to take them out, or click one to see its properties. The Arrange menu lines them up, spaces, mirrors and turns them."
 	}
 	if p.title.Text != title {
 		p.title.SetText(title)

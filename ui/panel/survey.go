@@ -35,6 +35,7 @@ func schemeForm(on *subject) *form {
 	planRows(f)
 	pictureRows(f)
 	surveyRows(f)
+	runningRows(f)
 	return f
 }
 

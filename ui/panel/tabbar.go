@@ -1,6 +1,8 @@
 package panel
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -78,6 +80,9 @@ func (b *TabBar) TypedKey(e *fyne.KeyEvent) {
 		if app := fyne.CurrentApp(); app != nil {
 			if c := app.Driver().CanvasForObject(b); c != nil {
 				c.FocusNext()
+				if _, more := c.Focused().(*widget.Button); more { // Fyne's, for heads without room
+					c.FocusNext()
+				}
 			}
 		}
 	default:
@@ -87,5 +92,5 @@ func (b *TabBar) TypedKey(e *fyne.KeyEvent) {
 
 // CreateRenderer implements fyne.Widget.
 func (b *TabBar) CreateRenderer() fyne.WidgetRenderer {
-	return widget.NewSimpleRenderer(canvas.NewRectangle(nil))
+	return widget.NewSimpleRenderer(canvas.NewRectangle(color.Transparent))
 }

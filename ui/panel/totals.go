@@ -23,7 +23,7 @@ type Status struct {
 	hint      *widget.Label
 	totals    *widget.Label
 	levels    [3]*widget.Label // Stop, Decide, Note
-	icons     [3]*widget.Icon
+	icons     [3]*Icon
 	sums      *Hinted
 	counts    [3]*Hinted
 	frame     *layout.Frame
@@ -46,7 +46,7 @@ func NewStatus(f *layout.Frame) *Status {
 	s.totals.Truncation, s.totals.Alignment = fyne.TextTruncateEllipsis, fyne.TextAlignTrailing
 	right := container.NewHBox()
 	for i, l := range []finding.Level{finding.Stop, finding.Decide, finding.Note} {
-		s.icons[i], s.levels[i] = widget.NewIcon(Mark(l)), plain()
+		s.icons[i], s.levels[i] = NewIcon(Mark(l)), plain()
 		s.counts[i] = NewHinted(container.NewHBox(s.icons[i], s.levels[i]), tips, func() Tip { return levelTips[l] })
 		right.Add(s.counts[i])
 	}

@@ -114,7 +114,7 @@ func (p *Workings) refill() {
 		r.set(&found[i], p.open[keyOf(&found[i])], 0)
 		r.Show()
 	}
-	p.list.Refresh()
+	stand(p.list, p.scroll)
 }
 
 // pick lays a working open, or folds it.

@@ -1,0 +1,8 @@
+package layout
+
+// SmallDusk is NewDusk with few cells, for tests that make many pictures.
+func SmallDusk() *Dusk {
+	d := NewDusk()
+	d.cells = 96 * 96
+	return d
+}

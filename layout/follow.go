@@ -1,0 +1,156 @@
+package layout
+
+import (
+	"duskwire/calc"
+	"duskwire/calc/check"
+	"duskwire/calc/finding"
+	"duskwire/calc/network"
+	"duskwire/layout/derive"
+	"duskwire/layout/doc"
+)
+
+// followFrom is how many lamps and runs a scheme has from which its previews are
+// evaluated in a worker. A smaller one takes a millisecond or two, and its figures
+// are then those of the very move.
+const followFrom = 250
+
+// working is one frame in the making with all that it is made from, taken from
+// the desk so that it may be worked out in a worker.
+type working struct {
+	frame   *Frame // without circuits, results and what follows from them
+	rules   *check.Rules
+	prev    *derive.Circuits // of the frame before
+	memo    map[*network.Net]*calc.Worked
+	planner planner
+}
+
+// working begins the frame of the present scheme.
+func (d *Desk) working() *working {
+	s := d.store.Current()
+	if d.preview != nil {
+		s = d.preview
+	}
+	w := &working{rules: d.rulesOf(s), memo: d.memo, planner: d.planner}
+	var seq uint64
+	if d.frame != nil {
+		w.prev, seq = d.frame.Circuits, d.frame.Seq
+	}
+	w.frame = &Frame{
+		Seq: seq + 1, Scheme: s, Stock: d.stock.over(d.shipped, s), Preview: d.preview != nil, Path: d.path,
+		Unsaved: d.store.Unsaved(), Undo: d.store.UndoName(), Redo: d.store.RedoName(),
+		Under: d.underOf(s), Lights: d.lights.of(s),
+	}
+	return w
+}
+
+// do derives and evaluates; a circuit taken over from the frame before keeps its
+// result.
+func (w *working) do() {
+	f := w.frame
+	f.Circuits = derive.Scheme(f.Scheme, f.Stock, w.rules, w.prev)
+	beside(len(f.Circuits.Lengths), func() {
+		f.Drums = w.planner.plans(f.Circuits.Lengths, f.Scheme.Prices, w.rules.Limits.SpareOnDrum.Value, f.Preview)
+	}, func() { f.worked = w.evaluate(f.Circuits.Circuits) })
+	w.memo = make(map[*network.Net]*calc.Worked, len(f.worked))
+	for i, r := range f.worked {
+		w.memo[f.Circuits.Circuits[i].Input.Net] = r
+		f.Results = append(f.Results, r.Result)
+		f.Findings = append(f.Findings, r.Result.Findings...)
+	}
+	f.Findings = append(f.Findings, calc.Evaluate(f.Circuits.Loose).Findings...)
+	f.Findings = append(f.Findings, drums(f.Drums, w.rules)...)
+	f.Findings = append(f.Findings, whites(f.Circuits.Circuits, w.rules)...)
+	f.Findings = append(f.Findings, underFindings(f.Scheme.Plan, f.Under)...)
+	f.Findings = append(f.Findings, lightFindings(f)...)
+	f.Findings = append(f.Findings, measured(f, w.rules)...)
+	overrule(f.Findings, f.Scheme.Decisions)
+	finding.Sort(f.Findings)
+	f.Totals = totals(f)
+}
+
+// evaluate evaluates every circuit, side by side when they are many.
+func (w *working) evaluate(circuits []derive.Circuit) []*calc.Worked {
+	out := make([]*calc.Worked, len(circuits))
+	each(circuits, func(i int) {
+		if out[i] = w.memo[circuits[i].Input.Net]; out[i] == nil {
+			out[i] = calc.Work(circuits[i].Input)
+		}
+	})
+	return out
+}
+
+// take keeps what the next frame is worked out faster with. The circuits of the
+// frame that is handed out must be those of w.
+func (d *Desk) take(w *working) { d.memo, d.planner = w.memo, w.planner }
+
+// following is the evaluation of previews in a worker.
+type following struct {
+	run func(take func() (work, done func())) // nil: previews are evaluated at once
+	on  bool                                  // run was asked and is not done
+}
+
+// Follow has the previews of a large scheme evaluated in a worker: the frame of
+// a move then goes out at once with the new scheme and the figures of an earlier
+// move (Frame.Behind), and what the worker found follows. run is called where
+// the desk is used. When it likes it calls take there, does the work that take
+// returns anywhere, and calls done where the desk is used; work is nil when there
+// is nothing to do any more. Frames of committed schemes are always whole.
+func (d *Desk) Follow(run func(take func() (work, done func()))) { d.follow.run = run }
+
+// show publishes a preview.
+func (d *Desk) show() {
+	if d.follow.run == nil || d.preview.Lamps.Len()+d.preview.Runs.Len() < followFrom {
+		d.publish()
+		return
+	}
+	d.hand(d.behind(d.frame))
+	d.catchUp()
+}
+
+// behind returns the frame of the present preview with the figures of another.
+func (d *Desk) behind(of *Frame) *Frame {
+	now, f := d.working().frame, *of
+	f.Seq, f.Scheme, f.Stock, f.Preview, f.Behind = now.Seq, now.Scheme, now.Stock, now.Preview, true
+	f.Unsaved, f.Undo, f.Redo, f.Path, f.Under, f.Lights = now.Unsaved, now.Undo, now.Redo, now.Path, now.Under, now.Lights
+	return &f
+}
+
+// catchUp has the present preview evaluated, after what is under way.
+func (d *Desk) catchUp() {
+	if d.follow.on {
+		return
+	}
+	d.follow.on = true
+	d.follow.run(func() (work, done func()) {
+		if d.preview == nil || !d.frame.Behind {
+			d.follow.on = false
+			return nil, nil
+		}
+		w, before := d.working(), d.store.Current()
+		return w.do, func() { d.caughtUp(w, before) }
+	})
+}
+
+// caughtUp hands out what a worker found of a preview, unless that gesture is
+// over. before is the scheme that the gesture began with.
+func (d *Desk) caughtUp(w *working, before *doc.Scheme) {
+	d.follow.on = false
+	if d.preview == nil || !d.frame.Behind {
+		return
+	}
+	if d.store.Current() != before || d.frame.Circuits != w.prev {
+		d.catchUp() // another gesture, or a frame in between
+		return
+	}
+	d.take(w)
+	if w.frame.Scheme == d.preview {
+		f := d.behind(w.frame)
+		f.Behind = false
+		d.hand(f)
+		return
+	}
+	d.hand(d.behind(w.frame))
+	if d.preview != nil && d.frame.Behind { // a watcher may have ended it
+		d.catchUp()
+	}
+}

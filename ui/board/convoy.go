@@ -1,0 +1,203 @@
+package board
+
+import (
+	"image"
+
+	"fyne.io/fyne/v2"
+
+	"duskwire/layout"
+	"duskwire/layout/doc"
+	"duskwire/layout/geom"
+	"duskwire/layout/scene"
+	"duskwire/layout/tool"
+)
+
+// convoy is a gesture that changes more things than can be drawn in a frame.
+// A worker draws them: what has moved by the same way as the first thing on a
+// picture of its own, which then moves along with every step of the gesture, and
+// everything else, the cables that stretch included, on the base. Both are drawn
+// again and again, and shown together.
+type convoy struct {
+	on    bool
+	from  *layout.Frame // that the gesture began with
+	first doc.ID        // the thing that the others move with; "" when nothing moves
+	again bool          // what is shown is wrong in more than where it is
+	drawn *layout.Frame // shown now; nil before the first
+	led   doc.ID        // first in that frame
+	at    geom.Point    // and where it was
+	view  view          // of the picture's upper left corner
+	size  fyne.Size     // of the picture in that view
+	paint *scene.Rasteriser
+}
+
+// joins reports whether a preview is shown by the convoy, and begins it.
+func (b *Board) joins(f *layout.Frame) bool {
+	c := &b.convoy
+	if c.on && c.from == b.still {
+		return true
+	}
+	if !c.on && (!b.heavy() || b.hidden != nil) {
+		return false
+	}
+	d := doc.Diff(b.still.Scheme, f.Scheme)
+	if !c.on {
+		if len(d.Added)+len(d.Removed)+len(d.Changed) <= many {
+			return false
+		}
+		if c.paint == nil {
+			c.paint = scene.NewLoneRasteriser()
+		}
+		b.live.image, c.on, c.drawn = nil, true, nil
+		b.live.raster.Hide()
+	}
+	c.from, c.first = b.still, ""
+	for _, r := range d.Changed {
+		from, ok := anchor(b.still.Scheme, r.ID)
+		if to, still := anchor(f.Scheme, r.ID); ok && still && from != to {
+			c.first = r.ID
+			break
+		}
+	}
+	return true
+}
+
+// lags reports whether the worker has to draw the convoy again.
+func (c *convoy) lags(f *layout.Frame) bool { return c.on && (c.again || c.drawn != f) }
+
+// anchor returns a place by which one sees how far a thing was moved.
+func anchor(s *doc.Scheme, id doc.ID) (geom.Point, bool) {
+	if ps := corners(s, id); len(ps) > 0 {
+		return ps[0], true
+	}
+	return geom.Point{}, false
+}
+
+// corners returns all the places that a thing has on the plan.
+func corners(s *doc.Scheme, id doc.ID) []geom.Point {
+	if p, ok := doc.PointOf(s, id); ok {
+		return []geom.Point{p.At}
+	}
+	if _, k := doc.Find(s, id); k == doc.DimensionKind {
+		return nil // its figure changes
+	}
+	return outline(s, id)
+}
+
+// together returns what was moved by the way that first was.
+func together(from, to *doc.Scheme, first doc.ID) map[doc.ID]bool {
+	a, ok := anchor(from, first)
+	z, still := anchor(to, first)
+	if !ok || !still || a == z {
+		return nil
+	}
+	by := z.Sub(a)
+	ids := map[doc.ID]bool{}
+	add := func(id doc.ID) {
+		old, now := corners(from, id), corners(to, id)
+		if len(now) == 0 || len(old) != len(now) {
+			return
+		}
+		for i := range old {
+			if old[i].Add(by) != now[i] {
+				return
+			}
+		}
+		ids[id] = true
+	}
+	for _, r := range doc.Diff(from, to).Changed {
+		add(r.ID)
+	}
+	for _, r := range to.Runs.All() { // between two that move, without a corner of its own
+		if !ids[r.ID] && ids[r.From.On] && ids[r.To.On] {
+			add(r.ID)
+		}
+	}
+	return ids
+}
+
+// pair is the two pictures of a convoy.
+type pair struct {
+	frame *layout.Frame
+	from  *doc.Scheme // that the gesture began with
+	first doc.ID
+	rest  *sheet
+	moved *sheet
+	image *image.RGBA // of moved; nil when nothing is
+}
+
+// pair returns what the pictures of the present frame are drawn from. The work
+// that is left to the worker is to find what moves.
+func (b *Board) pair(rest *sheet) *pair {
+	moved := *rest
+	moved.in = b.input(b.frame)
+	moved.in.Show[scene.LayerPicture] = false
+	moved.clear = true
+	rest.in.Scheme, rest.in.Lengths, rest.in.Findings = b.frame.Scheme, moved.in.Lengths, b.frame.Findings
+	return &pair{frame: b.frame, from: b.still.Scheme, first: b.convoy.first, rest: rest, moved: &moved}
+}
+
+// draw finds what moves, gives it a picture as large as it needs and draws both.
+func (p *pair) draw(paint, over *scene.Rasteriser, into *image.RGBA) {
+	ids := together(p.from, p.frame.Scheme, p.first)
+	marks := p.moved.marks
+	p.rest.marks, p.moved.marks = nil, nil
+	for _, id := range marks {
+		if ids[id] {
+			p.moved.marks = append(p.moved.marks, id)
+		} else {
+			p.rest.marks = append(p.rest.marks, id)
+		}
+	}
+	p.rest.in.Skip = func(id doc.ID) bool { return ids[id] }
+	p.rest.draw(paint, into)
+	var r geom.Rect
+	for id := range ids {
+		r = r.Union(tool.Extent(p.frame.Scheme, id))
+	}
+	at, size, shows := window(p.moved.view, p.moved.size, r)
+	if !shows {
+		return
+	}
+	m := p.moved
+	m.view, m.size = m.view.panned(-float64(at.X), -float64(at.Y)), size
+	m.in.Skip = func(id doc.ID) bool { return !ids[id] }
+	p.image = image.NewRGBA(image.Rect(0, 0, int(float64(size.Width)*m.dpp+0.5), int(float64(size.Height)*m.dpp+0.5)))
+	m.draw(over, p.image)
+}
+
+// show takes over the pictures of a pair.
+func (c *convoy) show(b *Board, p *pair) {
+	c.drawn, c.led, c.again = p.frame, p.first, false
+	b.live.image = p.image
+	if p.image == nil {
+		b.live.raster.Hide()
+		return
+	}
+	c.view, c.size = p.moved.view, p.moved.size
+	c.at, _ = anchor(p.frame.Scheme, c.led)
+	c.follow(b)
+	b.live.raster.Refresh()
+	b.live.raster.Show()
+}
+
+// follow puts the picture of what moves where the present frame has it.
+func (c *convoy) follow(b *Board) {
+	if c.drawn == nil || b.live.image == nil {
+		return
+	}
+	at := c.view.origin
+	if now, ok := anchor(b.frame.Scheme, c.led); ok {
+		at = at.Add(now.Sub(c.at))
+	}
+	where, k := b.view.at(at), float32(c.view.k/b.view.k)
+	s := &b.base
+	b.live.raster.Move(fyne.NewPos(s.whole(where.X), s.whole(where.Y)))
+	b.live.raster.Resize(fyne.NewSize(c.size.Width*k, c.size.Height*k)) // stretched while the wheel turns
+}
+
+// end leaves the convoy: the base shows everything again.
+func (c *convoy) end(b *Board) {
+	c.on, c.again, c.from, c.drawn = false, false, nil, nil
+	b.live.image = nil
+	b.live.raster.Hide()
+}

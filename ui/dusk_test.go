@@ -1,0 +1,158 @@
+package ui
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"duskwire/layout"
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+	"duskwire/layout/geom"
+	"duskwire/layout/scene"
+)
+
+// settleDusk lets the worker finish.
+func (r *rig) settleDusk() {
+	r.t.Helper()
+	for n := 0; r.w.dusk.busy; n++ {
+		if n > 40 {
+			r.t.Fatal("the night picture never comes to rest")
+		}
+		r.wait()
+	}
+}
+
+// duskRig is a window that shows the night picture of the example.
+func duskRig(t *testing.T) *rig {
+	r := newRig(t, "townhouse.yaml")
+	r.w.Fyne().Resize(fyne.NewSize(1200, 800))
+	r.menu("Dusk")
+	r.settleDusk()
+	return r
+}
+
+// TestDuskView: the fourth view shows the night under the plan, coarse first, and
+// takes it off again.
+func TestDuskView(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	r.w.Fyne().Resize(fyne.NewSize(1200, 800))
+	r.menu("Dusk")
+	if r.w.plan.Look() != scene.LookDusk || !r.w.dusk.read.box.Visible() {
+		t.Fatal("Dusk does not look like night")
+	}
+	r.wait()
+	if s := r.w.plan.Night(); s == nil || !s.Coarse {
+		t.Fatalf("first picture %+v, expected a coarse one", s)
+	}
+	r.settleDusk()
+	s := r.w.plan.Night()
+	if s.Coarse || s.Seq != r.desk.Frame().Seq {
+		t.Errorf("at rest: coarse %v, of frame %d, expected the fine one of %d", s.Coarse, s.Seq, r.desk.Frame().Seq)
+	}
+	r.menu("Plan")
+	if r.w.plan.Night() != nil || r.w.dusk.read.box.Visible() || r.w.plan.Look() != scene.LookPlan {
+		t.Error("something of the night stays on the plan")
+	}
+}
+
+// TestDuskFollows: a gesture, however many moves it has while the worker is at
+// work, ends with the picture of what was let go; moves in between are not queued.
+func TestDuskFollows(t *testing.T) {
+	r := duskRig(t)
+	id := r.idOf("L7")
+	r.w.plan.Select(id)
+	r.settleDusk()
+	for k := range 12 {
+		if err := r.desk.Preview(edit.MovePoints{IDs: []doc.ID{id}, By: geom.Pt(0.1*float64(k), 0)}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	steps := 0
+	for ; r.w.dusk.busy; steps++ {
+		r.wait()
+	}
+	if steps > 6 {
+		t.Errorf("%d steps for twelve moves, expected what came in between to be left out", steps)
+	}
+	if err := r.desk.Commit(edit.MovePoints{IDs: []doc.ID{id}, By: geom.Pt(1.1, 0)}); err != nil {
+		t.Fatal(err)
+	}
+	r.settleDusk()
+	got := r.w.plan.Night()
+	if got.Preview || got.Seq != r.desk.Frame().Seq {
+		t.Errorf("picture of frame %d, expected %d", got.Seq, r.desk.Frame().Seq)
+	}
+	wish := layout.DuskWish{Frame: r.desk.Frame(), Area: r.w.dusk.area}
+	r.w.plan.NightWish(&wish)
+	fresh := layout.NewDusk()
+	var want *layout.DuskShot
+	for more := true; more; {
+		var shot *layout.DuskShot
+		shot, more, _ = fresh.Step(context.Background(), wish)
+		if shot != nil {
+			want = shot
+		}
+	}
+	if string(got.Image.Pix) != string(want.Image.Pix) {
+		t.Error("the picture differs from one made from scratch")
+	}
+}
+
+// TestDuskStale: an answer that was under way when its gesture was dropped, or its
+// scheme closed, is not shown.
+func TestDuskStale(t *testing.T) {
+	r := duskRig(t)
+	id := r.idOf("L7")
+	before := r.w.plan.Night()
+	if err := r.desk.Preview(edit.MovePoints{IDs: []doc.ID{id}, By: geom.Pt(3, 0)}); err != nil {
+		t.Fatal(err)
+	}
+	if !r.w.dusk.busy {
+		t.Fatal("a preview asks for no picture")
+	}
+	r.desk.Cancel()
+	r.wait() // the answer to the preview
+	if got := r.w.plan.Night(); got != before {
+		t.Errorf("a picture of a dropped gesture is shown: frame %d", got.Seq)
+	}
+	r.settleDusk()
+	late := r.w.plan.Night()
+	r.w.puts++
+	if r.w.duskFits(late) {
+		t.Error("a picture of a scheme that is closed would be shown")
+	}
+	r.w.puts--
+	old := *late
+	old.Seq--
+	if r.w.duskFits(&old) {
+		t.Error("an older picture would take the place of a newer one")
+	}
+}
+
+// TestDuskReading: at the pointer the lux, three lamps at most, and the caveat.
+func TestDuskReading(t *testing.T) {
+	r := duskRig(t)
+	text := func() string {
+		return r.w.dusk.read.lux.Text + "\n" + r.w.dusk.read.what.Text
+	}
+	r.w.dusk.read.point(geom.Pt(3.25, 11.5), true)
+	got := text()
+	for _, want := range []string{" lx on the ground", "from L7 ", " %", "mpression; not a light measurement", "photopic", "ssumed"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("the reading lacks %q:\n%s", want, got)
+		}
+	}
+	if n := strings.Count(r.w.dusk.read.lux.Text, "%"); n > 4 {
+		t.Errorf("%d shares in %q", n, r.w.dusk.read.lux.Text)
+	}
+	if tip := r.w.dusk.read.tip(); !strings.Contains(tip.Working, "not aimed") || !strings.Contains(tip.Source, "volts") {
+		t.Errorf("the tip says %+v", tip)
+	}
+	r.w.dusk.read.point(geom.Pt(3.25, 11.5), false)
+	if got := text(); strings.Contains(got, "lx on") {
+		t.Errorf("a reading without a pointer:\n%s", got)
+	}
+}

@@ -1,0 +1,66 @@
+package ui
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+
+	"duskwire/layout/doc"
+	"duskwire/layout/edit"
+	"duskwire/layout/geom"
+)
+
+// The mark of issue is one step; a second time it is asked for, and the old one
+// stays unless the person says so.
+func TestMarkIssued(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	r.w.markIssued()
+	first := r.w.desk.Frame().Scheme.Issue
+	if first == nil || first.On == "" || r.w.desk.Frame().Undo != "Mark as issued for site" {
+		t.Fatalf("issue %+v, undo %q", first, r.w.desk.Frame().Undo)
+	}
+	if err := r.w.desk.Commit(edit.MovePoints{IDs: []doc.ID{r.idOf("L6")}, By: geom.Point{X: geom.Metre}}); err != nil {
+		t.Fatal(err)
+	}
+	r.w.markIssued()
+	r.answer("Keep the old mark")
+	if r.w.desk.Frame().Scheme.Issue != first {
+		t.Error("the old mark is gone")
+	}
+	r.w.markIssued()
+	r.answer("Mark as issued")
+	if is := r.w.desk.Frame().Scheme.Issue; is == first || is == nil {
+		t.Error("the old mark stays")
+	}
+	r.w.markIssued()
+	r.answer("Take the mark back")
+	if r.w.desk.Frame().Scheme.Issue != nil {
+		t.Error("the mark was not taken back")
+	}
+}
+
+// Readings open at a thing with the keyboard in the field; a reading outside its
+// limit is a finding, and a row selects on the plan.
+func TestReadingsTab(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	r.w.showReadings(r.idOf("L6"))
+	f := r.w.measured.Field()
+	if r.w.Fyne().Canvas().Focused() != fyne.Focusable(f) {
+		t.Fatal("the field has not got the keyboard")
+	}
+	for _, c := range "OL" {
+		f.TypedRune(c)
+	}
+	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	found := false
+	for _, x := range r.w.desk.Frame().Findings {
+		found = found || x.Code == "TST-01" && x.Subject.Label == "L6"
+	}
+	if !found || !strings.HasPrefix(r.w.findings.Shown()[0], "Stop  L6") {
+		t.Errorf("findings %q, want TST-01 of L6 on top", r.w.findings.Shown())
+	}
+	if got := r.w.plan.Selection(); len(got) != 1 || got[0] != r.idOf("L7") {
+		t.Errorf("selected %v after Return, want L7", got)
+	}
+}
