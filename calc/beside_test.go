@@ -33,3 +33,38 @@ func TestLargeNetComesOutTheSame(t *testing.T) {
 		}
 	}
 }
+
+// TestLargeNetEqualsOneByOne: what large nets share out comes out as when one
+// thing is done after the other. Comparing a result with its like would not see a
+// piece of the list that nobody takes.
+func TestLargeNetEqualsOneByOne(t *testing.T) {
+	for _, n := range []int{40, 500, 700, 1300} {
+		in := input(garden(n))
+		got, want := calc.Evaluate(in), calc.Serially(in)
+		if len(want.Runs) < n {
+			t.Fatalf("%d lamps: %d runs", n, len(want.Runs))
+		}
+		if diff := cmp.Diff(want.Runs, got.Runs); diff != "" {
+			t.Errorf("%d lamps: runs (-one by one +shared out)\n%.2000s", n, diff)
+		}
+		if diff := cmp.Diff(want.Points, got.Points); diff != "" {
+			t.Errorf("%d lamps: points (-one by one +shared out)\n%.2000s", n, diff)
+		}
+		if diff := cmp.Diff(want.Findings, got.Findings); diff != "" {
+			t.Errorf("%d lamps: findings (-one by one +shared out)\n%.2000s", n, diff)
+		}
+		if diff := cmp.Diff(want.Totals, got.Totals); diff != "" {
+			t.Errorf("%d lamps: totals (-one by one +shared out)\n%.2000s", n, diff)
+		}
+		if diff := cmp.Diff(want.Capacity, got.Capacity); diff != "" {
+			t.Errorf("%d lamps: capacity (-one by one +shared out)\n%.2000s", n, diff)
+		}
+		rooms := calc.Room(in, got)
+		if diff := cmp.Diff(calc.RoomOneByOne(in, want), rooms.Runs); diff != "" {
+			t.Errorf("%d lamps: headroom of runs (-one by one +shared out)\n%.2000s", n, diff)
+		}
+		if diff := cmp.Diff(calc.AmperesOneByOne(in, want), rooms.Points); diff != "" {
+			t.Errorf("%d lamps: headroom of points (-one by one +shared out)\n%.2000s", n, diff)
+		}
+	}
+}

@@ -16,7 +16,8 @@ type Cure struct {
 	Text   string // "move S1 to the middle of its lamps"
 	Figure string // "11.62 V at L10 (3.15 %)"
 	Holds  bool   // the finding would be gone
-	// Metres is the change of the cut list, what is bought more of first.
+	// Metres is the change of the cut list and of the indoor leg, which that does
+	// not hold, what is bought more of first.
 	Metres []CableMetres
 	// Leaves is what would still be asked of the same things, Brings what would
 	// come up with it; Then says both in words, "" for nothing.

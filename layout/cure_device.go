@@ -26,7 +26,7 @@ func (b *bench) slotAhead() (slot, bool) {
 	}
 	for i := b.node; i >= 0; i = b.result.Tree.Up(b.net, i) {
 		n := &b.net.Nodes[i]
-		own := i == b.node && b.fd.Code != "CAP-01" && b.fd.Code != "BRK-01" // a node's devices act beyond it
+		own := i == b.node && !b.ofDevice() // a node's devices act beyond it
 		switch {
 		case own:
 		case n.Kind == network.GearNode && overcurrent(n.Devices):
@@ -43,6 +43,11 @@ func (b *bench) slotAhead() (slot, bool) {
 		return slot{}, false
 	}
 	return slot{sp.Upstream, "at the board", b.board(sp, func(c *doc.Supply, key string) { c.Upstream = key })}, true
+}
+
+// ofDevice says whether the finding is about a device at the subject itself.
+func (b *bench) ofDevice() bool {
+	return b.fd.Code == "CAP-01" || b.fd.Code == "BRK-01" || b.fd.Code == "INR-01"
 }
 
 func (b *bench) board(sp *doc.Supply, set func(*doc.Supply, string)) func(string) edit.Operation {
@@ -135,6 +140,22 @@ func (b *bench) largerDevice() {
 	b.firstDevice(s, list, func(d network.Device) bool {
 		return d.Rating > now.Device.Rating && d.Curve == now.Device.Curve
 	})
+}
+
+// slowerDevice tries a curve that lets more inrush pass at the same rating, then
+// the next ratings up. A curve that trips later halves the largest loop, which the
+// trial checks as it does everything else.
+func (b *bench) slowerDevice() {
+	s, ok := b.slotAhead()
+	if !ok {
+		return
+	}
+	if now, known := b.frame.Stock.Device(s.key); known {
+		b.firstDevice(s, b.alike(now.Device), func(d network.Device) bool {
+			return d.Rating == now.Device.Rating && d.Curve > now.Device.Curve
+		})
+	}
+	b.largerDevice()
 }
 
 // firstDevice keeps the first device that holds and brings no new Stop, or

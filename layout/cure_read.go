@@ -17,7 +17,7 @@ func (b *bench) read(t *trial) (text string, use float64) {
 		return b.readVolts(t)
 	case "CIR-01", "CIR-02", "CIR-03", "CIR-04", "CIR-05", "CIR-07", "CIR-08":
 		return readWorst(t), 0
-	case "FLT-01", "FLT-07":
+	case "FLT-01", "FLT-02", "FLT-07":
 		return b.readLoop(t)
 	}
 	return b.readExplained(t), 0

@@ -221,6 +221,7 @@ var wayRows = []wayRow{
 	{"FLT-02", gateFile, supply(func(s *doc.Supply) {
 		s.Upstream, s.MeasuredZs, s.Indoor.Length = "b32-rcbo-30", q.Some(q.Ohm(1.2)), q.Some(q.Metre(9))
 	}), "use at the board: B25 RCBO"},
+	{"FLT-02", gateFile, supply(spurred), "feed SP1 by a way of its own at the board instead of the spur"},
 	{"FLT-03", dimFile, unseparated, "use for S1: Transformer 12 V AC"},
 	{"FLT-04", gateFile, cabled("R1", "elv-2x2.5"), "use a mains cable with a protective conductor"},
 	{"FLT-05", gateFile, supply(func(s *doc.Supply) { s.Earthing, s.Electrode = network.TT, q.Some(q.Ohm(4000)) }), "fit ahead of the breaker: RCD 10 mA"},
@@ -229,6 +230,7 @@ var wayRows = []wayRow{
 	{"RCD-04", gateFile, all(stocked(func(s *doc.Stock) {
 		s.Devices = append(s.Devices, doc.DeviceStock{Key: "slow", Name: "slow", Device: network.Device{Label: "slow", Kind: network.ResidualRCD, Rating: 63, Residual: 0.03, Type: "A", Delayed: true}})
 	}), supply(func(s *doc.Supply) { s.Upstream, s.Residual = "b6", "slow" })), "use at the board: B6 RCBO 30 mA"},
+	{"INR-01", gateFile, lampStock("pillar-12w", func(l *doc.LampStock) { l.Inrush = 100 }), "use at the board: C6 RCBO"},
 	{"CTL-01", gateFile, switched(doc.GearStock{Key: "weak", Name: "weak", Kind: "receiver", Control: network.Gear{Kind: "receiver", Rating: q.Some(q.Ampere(0.05))}}), "use for G1: Wireless receiver 5 A"},
 	{"DIM-01", gateFile, dimmedZone, "switch zone Z1 without dimming"},
 	{"DIM-02", gateFile, switched(doc.GearStock{Key: "weak", Name: "weak", Kind: "dimmer", Control: network.Gear{Kind: "dimmer", Rating: q.Some(q.Ampere(0.5)), DimMax: q.Some(q.Watt(10))}}), "use for G1: Dimmer for LED, 5 to 100 W"},
@@ -281,6 +283,13 @@ var wayRows = []wayRow{
 	{"SUP-01", gateFile, all(rerun("R2", func(r *doc.Run) { r.Legs[0] = doc.Leg{Support: network.Clipped, Height: geom.Metres(1)} }),
 		ground(&doc.Line{ID: "F1", Kind: "fence", Owner: "neighbour", Height: geom.Metres(1.8), Path: []geom.Point{geom.Pt(29, 55.05), geom.Pt(36, 55.05)}})), "take R2 down into the ground there"},
 	{"SUP-04", gateFile, rerun("R1", func(r *doc.Run) { r.Legs[0].Hole = "in" }), "let the hole of R1 fall to the outside"},
+}
+
+// spurred takes the gate from a spur 9 m from the board whose loop was measured
+// above 0.8 × 218.5 / 160 = 1.0925 Ω.
+func spurred(s *doc.Supply) {
+	s.Spur, s.Fuse, s.Upstream, s.MeasuredZs = true, "fuse-3", "b32", q.Some(q.Ohm(1.2))
+	s.Indoor.Length = q.Some(q.Metre(9))
 }
 
 func unseparated(t *testing.T, d *layout.Desk) {

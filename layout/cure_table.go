@@ -35,6 +35,7 @@ var waysOut = map[finding.Code]wayOut{
 	"FLT-08": {finding.Note, (*bench).faultLoop},
 	"RCD-01": {finding.Decide, (*bench).residualDevice},
 	"RCD-04": {finding.Decide, (*bench).residualDevice},
+	"INR-01": {finding.Note, (*bench).slowerDevice},
 	"CTL-01": {finding.Decide, (*bench).otherGear},
 	"DIM-01": {finding.Decide, (*bench).dimming},
 	"DIM-02": {finding.Decide, (*bench).otherGear},
@@ -97,6 +98,7 @@ func (b *bench) volts() {
 	default:
 		b.moveSource()
 		b.centreFeed()
+		b.feedFarEnd()
 		b.splitFeed()
 		b.secondSource()
 		b.doubleVoltage()
@@ -117,6 +119,7 @@ func (b *bench) faultLoop() {
 func (b *bench) supplyLoop() {
 	b.softerDevice()
 	b.indoorLeg()
+	b.ownWay()
 }
 
 func (b *bench) sourceLoad() {

@@ -118,13 +118,24 @@ func TestCureReadsWhatItSays(t *testing.T) {
 				for _, m := range c.Metres {
 					more += m.Metres
 				}
-				within(t, c.Text+": change of the cut list", float64(more), float64(f.Totals.Cable)-cut(start, d, f), 1e-6)
+				legs := float64(ownLegs(f.Scheme) - ownLegs(start))
+				within(t, c.Text+": change of the cut list and of our indoor legs", float64(more), float64(f.Totals.Cable)-cut(start, d, f)+legs, 1e-6)
 				if !d.Undo() || d.Frame().Scheme != start {
 					t.Fatalf("%q is not one step", c.Text)
 				}
 			}
 		}
 	}
+}
+
+// ownLegs is the length of the indoor legs that are ours, which no cut list has.
+func ownLegs(s *doc.Scheme) (sum q.Metre) {
+	for _, sp := range s.Supplies.All() {
+		if !sp.Spur {
+			sum += sp.Indoor.Length.Value
+		}
+	}
+	return sum
 }
 
 // cut is the cut list of the scheme before the last step.
@@ -196,6 +207,24 @@ func TestTwinsAt24(t *testing.T) {
 	lamp, src := s.Stock.Lamps[0], s.Stock.Sources[0]
 	lamp.Key, lamp.Load.Nominal, lamp.Load.Minimum, lamp.Load.Maximum = "plain-24", 24, 21.6, 26.4
 	src.Key, src.Converter.Nominal = "bench-24ac", 24
+	for _, row := range []struct {
+		lamps   []doc.LampStock
+		sources []doc.SourceStock
+		lacks   string
+	}{
+		{nil, nil, "needs a source and lamps for 24 V, which the stock book does not hold"},
+		{nil, []doc.SourceStock{src}, "needs a source for 24 V, and lamps for 24 V like these, which"},
+		{[]doc.LampStock{lamp}, nil, "needs lamps for 24 V, and a source for 24 V like this one, which"},
+	} {
+		n := s
+		n.Stock.Lamps = append(n.Stock.Lamps[:len(n.Stock.Lamps):len(n.Stock.Lamps)], row.lamps...)
+		n.Stock.Sources = append(n.Stock.Sources[:len(n.Stock.Sources):len(n.Stock.Sources)], row.sources...)
+		d.Load(&n, "")
+		c, at := cureLike(cures(d.Frame(), findingOf(t, d.Frame(), "VD-03")), "24 V instead of 12 V")
+		if at < 0 || c.Operation != nil || !strings.Contains(c.Text, row.lacks) {
+			t.Errorf("got %q, want it to say %q", c.Text, row.lacks)
+		}
+	}
 	s.Stock.Lamps = append(s.Stock.Lamps[:len(s.Stock.Lamps):len(s.Stock.Lamps)], lamp)
 	s.Stock.Sources = append(s.Stock.Sources[:len(s.Stock.Sources):len(s.Stock.Sources)], src)
 	d.Load(&s, "")

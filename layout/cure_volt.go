@@ -29,7 +29,7 @@ func (b *bench) doubleVoltage() {
 	if !ok {
 		return
 	}
-	c := b.judge(t, "use 24 V instead of 12 V on the same cable; needs a source and lamps for 24 V, which the stock book does not hold")
+	c := b.judge(t, "use 24 V instead of 12 V on the same cable; needs "+b.lackAt24(sys))
 	c.order = orderVolts
 	b.keep(c)
 }
@@ -97,10 +97,41 @@ func (b *bench) twins(sys int) *edit.Batch {
 			if c.Stock, ok = b.lampAt24(lamp.Stock); !ok {
 				return nil
 			}
-			op.Ops = append(op.Ops, edit.SetLamp{Lamp: &c})
+			if c.Stock != lamp.Stock {
+				op.Ops = append(op.Ops, edit.SetLamp{Lamp: &c})
+			}
 		}
 	}
 	return op
+}
+
+// lackAt24 says what 24 V needs on a system and which of it the stock book does not
+// hold.
+func (b *bench) lackAt24(sys int) string {
+	source, lamp := true, true // held
+	for i := range b.net.Nodes {
+		n := &b.net.Nodes[i]
+		if n.System != sys {
+			continue
+		}
+		switch n.Kind {
+		case network.SecondaryNode:
+			if src, ok := b.frame.Scheme.Sources.Get(doc.ID(n.ID)); ok && source {
+				_, source = b.sourceAt24(src.Stock)
+			}
+		case network.LampNode:
+			if l, ok := b.frame.Scheme.Lamps.Get(doc.ID(n.ID)); ok && lamp {
+				_, lamp = b.lampAt24(l.Stock)
+			}
+		}
+	}
+	switch {
+	case source && !lamp:
+		return "a source for 24 V, and lamps for 24 V like these, which the stock book does not hold"
+	case lamp && !source:
+		return "lamps for 24 V, and a source for 24 V like this one, which the stock book does not hold"
+	}
+	return "a source and lamps for 24 V, which the stock book does not hold"
 }
 
 func (b *bench) sourceAt24(key string) (string, bool) {
@@ -120,10 +151,16 @@ func (b *bench) sourceAt24(key string) (string, bool) {
 	return best, best != ""
 }
 
+// lampAt24 returns the lamp that does the same at 24 V. One that is not made for
+// 12 V stays: if for 24 V it is right then, if for the mains it is a finding of its
+// own, before and after.
 func (b *bench) lampAt24(key string) (string, bool) {
 	now, ok := b.frame.Stock.Lamp(key)
 	if !ok {
 		return "", false
+	}
+	if now.Load.Nominal != 12 {
+		return key, true
 	}
 	for _, l := range b.frame.Stock.Lamps {
 		if l.Load.Nominal == 24 && l.Kind == now.Kind && l.Load.Law == now.Load.Law && l.Class == now.Class &&

@@ -29,6 +29,8 @@ type Desk struct {
 	under   *Under  // what became of the picture under the plan; nil before it was read
 	lights  *Lights // what became of the photometric files; nil before they were read
 	follow  following
+	lux     luxMeter
+	apart   lightApart
 }
 
 // watcher is one subscriber; f is nil once it has stopped.
@@ -167,7 +169,8 @@ func (d *Desk) publish() {
 	w := d.working()
 	w.do()
 	d.take(w)
-	d.hand(w.frame)
+	d.hand(d.lightOf(w.frame))
+	d.askLight()
 }
 
 // hand gives a new frame to those who watch.

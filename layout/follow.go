@@ -22,6 +22,7 @@ type working struct {
 	prev    *derive.Circuits // of the frame before
 	memo    map[*network.Net]*calc.Worked
 	planner planner
+	lux     *luxMeter // nil: the rules of light are left to LightApart
 }
 
 // working begins the frame of the present scheme.
@@ -30,7 +31,7 @@ func (d *Desk) working() *working {
 	if d.preview != nil {
 		s = d.preview
 	}
-	w := &working{rules: d.rulesOf(s), memo: d.memo, planner: d.planner}
+	w := &working{rules: d.rulesOf(s), memo: d.memo, planner: d.planner, lux: d.inline()}
 	var seq uint64
 	if d.frame != nil {
 		w.prev, seq = d.frame.Circuits, d.frame.Seq
@@ -63,6 +64,9 @@ func (w *working) do() {
 	f.Findings = append(f.Findings, underFindings(f.Scheme.Plan, f.Under)...)
 	f.Findings = append(f.Findings, lightFindings(f)...)
 	f.Findings = append(f.Findings, measured(f, w.rules)...)
+	if w.lux != nil {
+		f.Findings = append(f.Findings, w.lux.findings(f, w.rules)...)
+	}
 	overrule(f.Findings, f.Scheme.Decisions)
 	finding.Sort(f.Findings)
 	f.Totals = totals(f)
@@ -127,6 +131,9 @@ func (d *Desk) catchUp() {
 			return nil, nil
 		}
 		w, before := d.working(), d.store.Current()
+		if w.lux != nil {
+			w.lux = new(luxMeter) // the desk goes on with its own
+		}
 		return w.do, func() { d.caughtUp(w, before) }
 	})
 }
@@ -144,12 +151,12 @@ func (d *Desk) caughtUp(w *working, before *doc.Scheme) {
 	}
 	d.take(w)
 	if w.frame.Scheme == d.preview {
-		f := d.behind(w.frame)
+		f := d.lightOf(d.behind(w.frame))
 		f.Behind = false
 		d.hand(f)
 		return
 	}
-	d.hand(d.behind(w.frame))
+	d.hand(d.lightOf(d.behind(w.frame)))
 	if d.preview != nil && d.frame.Behind { // a watcher may have ended it
 		d.catchUp()
 	}

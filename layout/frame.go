@@ -22,14 +22,17 @@ type Frame struct {
 	Drums    []CablePlan    // out of which coils the cut list comes
 	Findings []finding.Finding
 	Totals   Totals
-	Preview  bool   // a gesture is on; the scheme is not committed
-	Behind   bool   // circuits and all that follows from them are of an earlier move of the gesture
-	Unsaved  bool   // differs from the file
-	Undo     string // name of the step undo would take back, "" for none
-	Redo     string
-	Path     string  // file, "" for none
-	Under    *Under  // picture under the plan as it was read; nil without one, or before
-	Lights   *Lights // photometric files as they were read; nil without any, or before
+	Preview  bool // a gesture is on; the scheme is not committed
+	Behind   bool // circuits and all that follows from them are of an earlier move of the gesture
+	// LightBehind says that the findings of light are of an earlier scheme and that
+	// a worker has yet to find those of this one.
+	LightBehind bool
+	Unsaved     bool   // differs from the file
+	Undo        string // name of the step undo would take back, "" for none
+	Redo        string
+	Path        string  // file, "" for none
+	Under       *Under  // picture under the plan as it was read; nil without one, or before
+	Lights      *Lights // photometric files as they were read; nil without any, or before
 
 	worked []*calc.Worked // one per circuit, that Results come from
 }

@@ -21,7 +21,8 @@ type Night struct {
 	// Files are the photometric files that the light of the lamps comes from, nil
 	// for a model of lumens and beam.
 	Files []*Light
-	// Solid is what of the scheme stands in the way: buildings, walls and fences.
+	// Solid is what of the scheme stands in the way: buildings, walls, fences and
+	// crowns of trees.
 	Solid []doc.Entity
 	// Maintenance is the factor on all figures.
 	Maintenance float64
@@ -218,8 +219,8 @@ func (m *Nights) table(k beamKey) (*light.Distribution, error) {
 	return d, nil
 }
 
-// blockersOf returns buildings, walls and fences. Trees are marks with the
-// radius of a trunk: of their crowns nothing is known.
+// blockersOf returns buildings, walls and fences, and the crowns of trees whose
+// height is known.
 func blockersOf(s *doc.Scheme, gaps *gaps) (out []light.Blocker, from []doc.Entity) {
 	height := func(h geom.Length, otherwise float64, tag string) float64 {
 		if h > 0 {
@@ -242,7 +243,10 @@ func blockersOf(s *doc.Scheme, gaps *gaps) (out []light.Blocker, from []doc.Enti
 	}
 	for _, m := range s.Marks.All() {
 		if m.Kind == "tree" {
-			gaps.add("crown not known, throws no shadow", m.Tag)
+			if b, ok := crown(m, gaps); ok {
+				out = append(out, b)
+				from = append(from, m)
+			}
 		}
 	}
 	return out, from

@@ -123,7 +123,7 @@ func (o *odd) operation() edit.Operation {
 		return edit.SetSurvey{Survey: doc.Survey{Air: o.kelvin(), Ground: o.kelvin(), Conductor: o.kelvin(), Test: o.kelvin(),
 			Soil: q.Maybe[q.KelvinMetrePerWatt]{Value: q.KelvinMetrePerWatt(o.number()), Known: true}, Waste: q.Some(doc.Ratio(o.number()))}}
 	case 7:
-		return edit.SetPlan{Plan: doc.Plan{Scale: o.index(), Grid: o.length(), North: o.number()}}
+		return edit.SetPlan{Plan: doc.Plan{Scale: o.index(), Grid: o.length(), North: q.Some(o.number())}}
 	case 8:
 		return edit.SetLegSupport{Run: o.id(), Legs: pick(o, nil, []int{}, []int{o.index()}), Support: network.Support(o.index()), Depth: o.length(), Height: o.length()}
 	case 9:

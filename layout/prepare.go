@@ -23,6 +23,12 @@ func (p *Prepared) Unsaved() *Prepared {
 	return p
 }
 
+// WithLights gives the frame the light of photometric files that were read.
+func (p *Prepared) WithLights(l *Lights) *Prepared {
+	p.desk.SetLights(l)
+	return p
+}
+
 // Preparer returns a function that derives and evaluates a scheme as Load does.
 // It touches nothing of the desk, so that it may run in a worker; Preparer
 // itself is called where the desk is used.
@@ -46,6 +52,7 @@ func (d *Desk) Put(p *Prepared) {
 	p.desk = nil
 	next.frame.Seq = seq // nobody has seen it yet
 	d.store, d.preview, d.path, d.stock, d.memo = next.store, nil, next.path, next.stock, next.memo
+	d.apart.keep(next.frame)
 	d.hand(next.frame)
 }
 

@@ -65,7 +65,15 @@ func (w *Window) chooseFrom(c choice, done func(path string)) {
 	b.note.Hide()
 	b.sheet = w.openSheet(c.title, fyne.NewSize(560, 380), b.build,
 		answer{text: "Cancel", cancel: true}, answer{text: c.verb, main: true, check: b.accept})
-	b.goTo(w.startFolder())
+	// The folder stands there before its list comes: a name given in the meantime
+	// belongs to it, not to wherever the program was started.
+	start := w.startFolder()
+	if full, err := filepath.Abs(start); err == nil {
+		start = full
+	}
+	b.now.folder = start
+	b.where.SetText(start)
+	b.goTo(start)
 	b.sheet.focus(b.entry)
 	b.entry.TypedShortcut(&fyne.ShortcutSelectAll{}) // so that typing replaces it
 }

@@ -102,6 +102,7 @@ func (w *Window) exportSlow(what string, endings []string, write func(context.Co
 				w.fail("The "+what+" could not be saved", err)
 			default:
 				w.status.SetHint("Saved "+name, false)
+				w.preview.told("Saved " + name)
 			}
 		})
 	})

@@ -77,6 +77,7 @@ func (w *Window) keyGroups() []keyGroup {
 		add("Menu "+m.Label, w.menuLines(m, ""))
 	}
 	add("Circuit view", board.DiagramKeys())
+	add("Standing view", standLines())
 	add("Pages on screen", pageLines())
 	return out
 }

@@ -134,6 +134,7 @@ func (w *Window) buildMenus() {
 		w.item("Duplicate", "Ctrl+Shift+D", controlShift(fyne.KeyD), w.duplicate),
 		w.item("Delete", "Del", nil, w.deleteSelected),
 		w.textItem("Select all", "Ctrl+A", &fyne.ShortcutSelectAll{}, w.selectAll),
+		nil, w.item("Light of this fitting…", "Ctrl+Shift+5", controlShift(fyne.Key5), w.showLight),
 		nil, w.item("History…", "Ctrl+H", control(fyne.KeyH), w.showHistory))
 	m.snap = w.item("Snap", "Ctrl+K", control(fyne.KeyK), w.toggleSnap)
 	m.grid = w.item("Grid", "Ctrl+G", control(fyne.KeyG), w.toggleGrid)
@@ -153,7 +154,7 @@ func (w *Window) buildMenus() {
 	for _, name := range toolOrder {
 		tools = append(tools, w.item(name, toolKey(name), nil, func() { w.take(name) }))
 	}
-	for _, name := range []string{tool.NameRow, tool.NameArc} { // also under Arrange
+	for _, name := range []string{tool.NameRow, tool.NameArc, tool.NameEye} { // also under Arrange
 		tools = append(tools, w.item(name, toolKey(name), nil, func() { w.take(name) }))
 	}
 	tools = append(tools, nil)

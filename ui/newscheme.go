@@ -66,6 +66,9 @@ func (o *opening) build(s *sheet) fyne.CanvasObject {
 	o.problem = wrapped("")
 	o.problem.Importance = widget.DangerImportance
 	o.problem.Hide()
+	for _, e := range []*sheetEntry{o.title, o.loop, o.here, o.scale} {
+		e.OnChanged = func(string) { o.problem.Hide() } // it is about what stood there before
+	}
 	part := func(text string) *widget.Label {
 		l := widget.NewLabel(text)
 		l.TextStyle.Bold = true

@@ -272,3 +272,19 @@ func TestSaveThatEndsAfterAnotherWasOpened(t *testing.T) {
 		t.Errorf("the desk has the file %s, the window knows %s", got, r.w.disk.path)
 	}
 }
+
+// A name that is given before the folder's list has come belongs to the folder
+// where the scheme lies, not to where the program was started.
+func TestNameBeforeTheList(t *testing.T) {
+	path := garden(t)
+	r := diskRig(t, path)
+	r.menu("Save as")
+	e, ok := find(r.top().pop.Content, func(e *sheetEntry) bool { return e.PlaceHolder == "file name" })
+	if !ok {
+		t.Fatal("no entry for a name")
+	}
+	e.SetText("early.yaml")
+	r.answer("Save")
+	want := filepath.Join(filepath.Dir(path), "early.yaml")
+	r.until("the save", func() bool { return r.desk.Frame().Path == want })
+}

@@ -10,6 +10,7 @@ import (
 const (
 	panelsEvery   = 80 * time.Millisecond
 	figuresEvery  = 120 * time.Millisecond // of a plan too large to be worked out in a frame
+	lightEvery    = 250 * time.Millisecond // findings of light, of a scheme that was changed
 	picturesEvery = 60 * time.Millisecond  // the same, of its picture
 )
 

@@ -3,10 +3,8 @@ package ui
 import (
 	"context"
 	"errors"
-	"io"
 	"path/filepath"
 
-	"duskwire/calc/check"
 	"duskwire/layout"
 	"duskwire/layout/output"
 	"duskwire/layout/packs"
@@ -15,8 +13,9 @@ import (
 // workBeside is the reading of a second scheme.
 const workBeside = "beside"
 
-// savePackBeside asks for a second scheme and writes the client pack with both
-// side by side. The second one is only read: what is open stays.
+// savePackBeside asks for a second scheme and shows the pages of the client pack with
+// both side by side, from where it is saved. The second one is only read: what is open
+// stays.
 func (w *Window) savePackBeside() {
 	w.settle()
 	in := w.packInput()
@@ -33,7 +32,11 @@ func (w *Window) savePackBeside() {
 				return nil, err
 			}
 			report(0.5, stepCircuits)
-			return &packs.Input{Frame: prepare(s, path).Frame(), Rules: output.RulesOf(all, s), Date: in.Date}, nil
+			lights, err := layout.ReadLights(ctx, &layout.LightCache{}, path, s)
+			if err != nil {
+				return nil, err
+			}
+			return &packs.Input{Frame: prepare(s, path).WithLights(lights).Frame(), Rules: output.RulesOf(all, s), Date: in.Date}, nil
 		}, func(other *packs.Input, err error) {
 			switch {
 			case errors.Is(err, context.Canceled):
@@ -42,20 +45,8 @@ func (w *Window) savePackBeside() {
 				w.fail(name+" cannot be put beside this scheme", err)
 			default:
 				in.Other = other
-				w.saveClient(in)
+				w.showPagesOf(in)
 			}
 		})
-	})
-}
-
-// saveClient asks for a place and writes the client pack there.
-func (w *Window) saveClient(in packs.Input) {
-	w.exportSlow("client-pack", []string{".pdf"}, func(ctx context.Context, report Report, out io.Writer, _ string, _ *layout.Frame, _ *check.Rules, _ string) error {
-		made, err := packs.Make(ctx, in, packs.Report(report), "client")
-		if err != nil {
-			return err
-		}
-		report(0.8, "putting the pages together")
-		return made[0].PDF(out)
 	})
 }

@@ -35,6 +35,7 @@ type preview struct {
 	kind, page *sheetSelect
 	back, next *sheetButton
 	zoom, note *widget.Label
+	help       *widget.Label // the keys, and what was saved before them
 	progress   *progressRow
 }
 
@@ -44,7 +45,12 @@ var packNames = []string{"Client pack", "Site pack", "Test pack"}
 // showPages opens the sheet of pages.
 func (w *Window) showPages() {
 	w.settle()
-	p := &preview{win: w, input: w.packInput(), made: map[string]*packs.Pack{}}
+	w.showPagesOf(w.packInput())
+}
+
+// showPagesOf shows the packs of what is given, the client pack first.
+func (w *Window) showPagesOf(in packs.Input) {
+	p := &preview{win: w, input: in, made: map[string]*packs.Pack{}}
 	w.preview = p
 	p.sheet = w.openSheet("Pages", w.sheetRoom(), p.build,
 		answer{text: "Close", cancel: true, then: p.closed},
@@ -53,6 +59,16 @@ func (w *Window) showPages() {
 	p.sheet.typed = p.view.pageKey
 	p.sheet.focus(p.view)
 	p.choose(0)
+}
+
+const pageKeysHelp = "PgUp PgDn page   + − zoom   0 page   W width   arrows, drag move"
+
+// told says below the pages what the line under the plan says, for the sheet lies
+// over that.
+func (p *preview) told(text string) {
+	if p != nil {
+		p.help.SetText(text + "   ·   " + pageKeysHelp)
+	}
 }
 
 func (p *preview) build(s *sheet) fyne.CanvasObject {
@@ -77,10 +93,10 @@ func (p *preview) build(s *sheet) fyne.CanvasObject {
 	left := container.NewHBox(container.New(atLeast{fyne.NewSize(118, 0)}, p.kind.object()), p.back.object())
 	right := container.NewHBox(p.next.object(), out.object(), container.New(atLeast{fyne.NewSize(56, 0)}, p.zoom), in.object(), all.object(), wide.object())
 	bar := container.NewBorder(nil, nil, left, right, p.page.object())
-	help := widget.NewLabel("PgUp PgDn page   + − zoom   0 page   W width   arrows, drag move")
-	help.Importance = widget.LowImportance
-	help.Truncation = fyne.TextTruncateEllipsis
-	return container.NewBorder(bar, container.NewStack(help, p.progress.box), nil, nil,
+	p.help = widget.NewLabel(pageKeysHelp)
+	p.help.Importance = widget.LowImportance
+	p.help.Truncation = fyne.TextTruncateEllipsis
+	return container.NewBorder(bar, container.NewStack(p.help, p.progress.box), nil, nil,
 		container.NewStack(p.view, container.NewCenter(container.New(atLeast{fyne.NewSize(260, 0)}, p.note))))
 }
 

@@ -190,6 +190,9 @@ func TestPagesSaved(t *testing.T) {
 	if err != nil || !bytes.Equal(got, want.Bytes()) {
 		t.Errorf("%v: %d bytes written, %d shown", err, len(got), want.Len())
 	}
+	if !strings.HasPrefix(p.help.Text, "Saved p.pdf") {
+		t.Errorf("below the pages stands %q, not what was saved", p.help.Text)
+	}
 	p.press(fyne.KeyEscape)
 	r.noSheet()
 }

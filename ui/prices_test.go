@@ -126,7 +126,8 @@ func TestPriceCSVRound(t *testing.T) {
 	}
 }
 
-// The client pack beside another scheme asks for that first, then for a place.
+// The client pack beside another scheme asks for that first, shows both on its pages,
+// then asks for a place.
 func TestPackBeside(t *testing.T) {
 	r := newRig(t, "townhouse.yaml")
 	folder := t.TempDir()
@@ -136,19 +137,30 @@ func TestPackBeside(t *testing.T) {
 	}
 	r.saved[other] = doc.New("uk-18")
 	r.w.savePackBeside()
-	for _, step := range []struct {
-		path, verb string
-		waits      int
-	}{{other, "Choose", 1}, {out, "Save", 2}} {
+	name := func(path, verb string) {
 		r.wait() // the listing
-		name, _ := find(r.top().pop.Content, func(e *sheetEntry) bool { return e.PlaceHolder == "file name" })
-		name.SetText(step.path)
-		r.answer(step.verb)
-		for range step.waits {
-			r.wait()
-		}
+		e, _ := find(r.top().pop.Content, func(e *sheetEntry) bool { return e.PlaceHolder == "file name" })
+		e.SetText(path)
+		r.answer(verb)
 	}
-	r.noSheet()
+	name(other, "Choose")
+	r.wait()
+	p := r.w.preview
+	if p == nil {
+		t.Fatal("no sheet of pages")
+	}
+	r.ended(workPages)
+	if p.key != "client" || !strings.Contains(strings.Join(p.page.Options, "; "), "Options side by side") {
+		t.Fatalf("%s: %q", p.key, p.page.Options)
+	}
+	r.answer("Save PDF…")
+	name(out, "Save")
+	for range 10 {
+		if exists(out) && !r.w.bridge.Busy(workExport+" "+out) {
+			break
+		}
+		r.wait()
+	}
 	data, err := os.ReadFile(out)
 	if err != nil || !strings.HasPrefix(string(data), "%PDF") {
 		t.Errorf("%v, %d bytes", err, len(data))

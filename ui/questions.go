@@ -57,6 +57,7 @@ func (w *Window) fileName() string {
 
 // overrule asks who decides against a finding and why, and records it.
 func (w *Window) overrule(f finding.Finding) {
+	var s *sheet
 	var by, why *sheetEntry
 	reason := widget.NewLabel("")
 	reason.Importance = widget.DangerImportance
@@ -67,8 +68,10 @@ func (w *Window) overrule(f finding.Finding) {
 		switch {
 		case strings.TrimSpace(by.Text) == "":
 			text = "Say who decides."
+			s.focus(by)
 		case strings.TrimSpace(why.Text) == "":
 			text = "Say why: the reason is what a reader of the packs goes by."
+			s.focus(why)
 		default:
 			err := w.desk.Commit(edit.Overrule{Decision: doc.Decision{
 				Code: string(f.Code), Subject: doc.ID(f.Subject.ID), By: strings.TrimSpace(by.Text),
@@ -87,7 +90,7 @@ func (w *Window) overrule(f finding.Finding) {
 	if f.Level == finding.Decide {
 		title, hint = "Decide ", "what was decided and why"
 	}
-	s := w.openSheet(title+string(f.Code)+" "+f.Subject.Label, fyne.NewSize(sheetWidth, 0), func(s *sheet) fyne.CanvasObject {
+	s = w.openSheet(title+string(f.Code)+" "+f.Subject.Label, fyne.NewSize(sheetWidth, 0), func(s *sheet) fyne.CanvasObject {
 		by, why = newSheetEntry(s, w.desk.Frame().Scheme.Author, "name"), newSheetEntry(s, "", hint)
 		return container.NewVBox(
 			wrapped(upperFirst(f.Text)),
@@ -96,5 +99,9 @@ func (w *Window) overrule(f finding.Finding) {
 			container.New(captioned{long}, widget.NewLabel("Reason"), why.object()), reason)
 	},
 		answer{text: "Cancel", cancel: true}, answer{text: "Record decision", main: true, check: record})
+	if strings.TrimSpace(by.Text) == "" {
+		s.focus(by)
+		return
+	}
 	s.focus(why)
 }

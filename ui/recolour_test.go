@@ -5,55 +5,55 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+
+	"duskwire/layout/doc"
 )
 
 // A window whose colours were changed, and changed back, looks like one that
 // began with those colours, whatever it shows.
 func TestOtherColoursReachEverything(t *testing.T) {
+	pick := func(r *rig, e doc.Entity) { r.w.plan.Select(e.Key()) }
 	for name, show := range map[string]func(*rig){
-		"working": func(r *rig) { r.w.plan.Select(r.desk.Frame().Scheme.Lamps.All()[0].ID); r.menu("Working") },
-		"lengths": func(r *rig) { r.menu("Lengths") },
-		"history": func(r *rig) { r.menu("History") },
-		"finding": func(r *rig) { r.menu("Next finding") },
-		"circuit": func(r *rig) { r.menu("Circuit") },
-		"section": func(r *rig) { r.w.plan.Select(r.desk.Frame().Scheme.Runs.All()[0].ID); r.menu("Section") },
-		"keys":    func(r *rig) { r.menu("Keys") },
+		"working, section": func(r *rig) { pick(r, r.desk.Frame().Scheme.Runs.All()[0]); r.menu("Section"); r.menu("Working") },
+		"finding, lengths": func(r *rig) { r.menu("Next finding"); r.menu("Lengths") },
+		"circuit, history": func(r *rig) { r.menu("Circuit"); r.menu("History") },
+		"lamp, keys":       func(r *rig) { pick(r, r.desk.Frame().Scheme.Lamps.All()[0]); r.menu("Keys") },
 	} {
 		t.Run(name, func(t *testing.T) {
-			// looks returns what is to be seen in the colours of the start, and twice
-			// more after turn.
-			looks := func(dark bool, turn func(*Window)) (out []image.Image) {
+			open := func(dark bool) *rig {
 				r := newRig(t, "townhouse.yaml")
 				cfg := r.w.cfg
 				cfg.Dark = dark
 				r.w = New(cfg)
 				r.w.Fyne().Show()
-				r.w.Fyne().Resize(fyne.NewSize(1280, 900))
+				r.w.Fyne().Resize(fyne.NewSize(1100, 760))
 				show(r)
-				for range 2 {
-					r.w.Fyne().Canvas().Capture()
-					turn(r.w)
-					out = append(out, r.w.Fyne().Canvas().Capture())
-				}
-				return out
+				r.w.Fyne().Canvas().Capture() // makes what was never shown
+				return r
 			}
-			same := func(w *Window) { w.setDark(w.theme.Dark()) } // settles sizes as a turn does
-			turned := looks(false, (*Window).toggleDark)
-			sameLook(t, "dark", turned[0], looks(true, same)[0])
-			sameLook(t, "light again", turned[1], looks(false, same)[1])
+			look := func(r *rig, dark bool) image.Image {
+				r.w.setDark(dark)
+				return r.w.Fyne().Canvas().Capture()
+			}
+			r := open(false)
+			light, turned, again := look(r, false), look(r, true), look(r, false)
+			sameLook(t, "light again", again, light)
+			sameLook(t, "dark", turned, look(open(true), true))
 		})
 	}
 }
 
 func sameLook(t *testing.T, name string, got, want image.Image) {
 	t.Helper()
+	a, b := got.(*image.NRGBA), want.(*image.NRGBA)
+	if a.Rect != b.Rect {
+		t.Fatalf("%s: sizes %v and %v", name, a.Rect, b.Rect)
+	}
 	n, where := 0, image.Rectangle{}
-	for y := range want.Bounds().Dy() {
-		for x := range want.Bounds().Dx() {
-			if got.At(x, y) != want.At(x, y) {
-				n++
-				where = where.Union(image.Rect(x, y, x+1, y+1))
-			}
+	for i := 0; i < len(a.Pix); i += 4 {
+		if [4]byte(a.Pix[i:]) != [4]byte(b.Pix[i:]) {
+			p := image.Pt(i%a.Stride/4, i/a.Stride)
+			n, where = n+1, where.Union(image.Rectangle{Min: p, Max: p.Add(image.Pt(1, 1))})
 		}
 	}
 	if n > 0 {

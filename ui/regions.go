@@ -16,6 +16,9 @@ func (w *Window) regions() []region {
 		{w.tray.box, w.tray.held},
 		{w.stage, func() fyne.Focusable { return w.views.current().in }},
 	}
+	if w.standing.on {
+		list = append(list, region{w.standing.view, func() fyne.Focusable { return w.standing.view }})
+	}
 	if w.rightBox.Visible() {
 		list = append(list,
 			region{w.findings.Object(), w.findings.First},

@@ -208,7 +208,7 @@ func (b *sheetButton) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyEscape:
 		b.sheet.key(e.Name)
-	case fyne.KeyReturn, fyne.KeyEnter:
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace: // a tap would take the keyboard away
 		b.OnTapped()
 	default:
 		if b.sheet.move(e.Name) {

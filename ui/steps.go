@@ -49,8 +49,7 @@ func (s *steps) setFrame(f *layout.Frame) {
 		if i == len(s.marks) {
 			mark := panel.NewIcon(nil)
 			s.marks, s.names = append(s.marks, mark), append(s.names, small(""))
-			s.row.Add(mark)
-			s.row.Add(s.names[i])
+			s.row.Add(container.New(layoutOfStep{}, mark, s.names[i]))
 		}
 		if next < 0 && !list[i].Done {
 			next = i
@@ -79,8 +78,38 @@ func (s *steps) setFrame(f *layout.Frame) {
 	if next >= 0 {
 		s.say.SetText(strconv.Itoa(next+1) + ". " + list[next].Say)
 	}
+	for _, o := range s.row.Objects {
+		o.Refresh() // a mark that shows makes its step wider
+	}
 	s.row.Refresh()
 	s.box.Refresh()
+}
+
+// layoutOfStep puts the mark of a step close before its name, so that it is not taken
+// for that of the step before.
+type layoutOfStep struct{}
+
+// before is how far the mark of a step reaches into the empty edge of its name.
+func (layoutOfStep) before(mark fyne.CanvasObject) float32 {
+	if !mark.Visible() {
+		return 0
+	}
+	return mark.MinSize().Width - theme.Size(theme.SizeNameInnerPadding)/2
+}
+
+// MinSize implements fyne.Layout.
+func (l layoutOfStep) MinSize(o []fyne.CanvasObject) fyne.Size {
+	name := o[1].MinSize()
+	return fyne.NewSize(l.before(o[0])+name.Width, max(name.Height, o[0].MinSize().Height))
+}
+
+// Layout implements fyne.Layout.
+func (l layoutOfStep) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	mark := o[0].MinSize()
+	o[0].Resize(mark)
+	o[0].Move(fyne.NewPos(0, (size.Height-mark.Height)/2))
+	o[1].Resize(fyne.NewSize(o[1].MinSize().Width, size.Height))
+	o[1].Move(fyne.NewPos(l.before(o[0]), 0))
 }
 
 // setBrief leaves the names out in a narrow window.

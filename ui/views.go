@@ -97,6 +97,7 @@ func (w *Window) makeViews() {
 	}
 	w.circuit.Hide()
 	w.makeDusk()
+	w.makeStanding()
 	v.buttons[0].setOn(true)
 }
 
@@ -187,6 +188,7 @@ func (w *Window) viewEntries() []*entry {
 		v.entries = append(v.entries, e)
 		out = append(out, e)
 	}
+	out = append(out, w.standEntry())
 	v.along[scene.LookVolts] = w.item("Volts along runs", "Ctrl+8", control(fyne.Key8), func() { w.toggleAlong(scene.LookVolts) })
 	v.along[scene.LookAmperes] = w.item("Amperes along runs", "Ctrl+9", control(fyne.Key9), func() { w.toggleAlong(scene.LookAmperes) })
 	return append(out, nil, v.along[scene.LookVolts], v.along[scene.LookAmperes], nil,

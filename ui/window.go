@@ -75,6 +75,7 @@ type Window struct {
 	circuit    *board.Diagram
 	views      views
 	dusk       dusk
+	standing   standing
 	side       side // the section strip
 	tray       *tray
 	findings   *panel.Findings
@@ -93,6 +94,7 @@ type Window struct {
 	pace       pace             // of the panels in a gesture
 	figures    *derive.Circuits // as the panels showed last
 	under      under
+	lights     lights
 
 	history    *panel.History
 	historyTab *container.TabItem
@@ -145,6 +147,9 @@ func New(cfg Config) *Window {
 		Work: w.paced("pictures", picturesEvery),
 	})
 	w.desk.Follow(w.paced("figures", figuresEvery))
+	if cfg.Post == nil { // tests wait for the one worker that they have asked
+		w.desk.LightApart(w.paced("light", lightEvery))
+	}
 	w.makeStrip()
 	w.makeViews()
 	w.assemble()
@@ -193,6 +198,7 @@ func (w *Window) makePanels() {
 	w.findings.Tips, w.workings.Tips, w.lengths.Tips = w.tips, w.tips, w.tips
 	w.properties.SetTips(w.tips)
 	w.properties.OnPicture = w.pictureAct
+	w.properties.OnLight = w.showLight
 	w.properties.OnOpen = func(id doc.ID) {
 		w.plan.Select(id)
 		w.fly(id)
@@ -264,6 +270,7 @@ func (w *Window) assemble() {
 	w.stage = container.NewBorder(w.steps.box, container.NewStack(w.status.Help(), w.progress.box), nil, nil, w.stageBox())
 	w.views.stage.Add(w.blank.box)
 	w.views.stage.Add(w.dusk.read.box)
+	w.views.stage.Add(w.standing.box)
 	w.rightBox = container.New(atLeast{fyne.NewSize(rightLeast, 0)}, w.right)
 	middle := container.NewHSplit(w.stage, w.rightBox)
 	middle.Offset = narrowPanel
@@ -281,6 +288,8 @@ func (w *Window) assemble() {
 func (w *Window) frame(f *layout.Frame) {
 	w.plan.SetFrame(f)
 	w.askDusk()
+	w.standing.follow(f)
+	w.standing.ask()
 	w.circuit.SetFrame(f)
 	w.side.strip.SetFrame(f)
 	w.placeStrip()
@@ -295,6 +304,7 @@ func (w *Window) frame(f *layout.Frame) {
 	w.retitle(f)
 	w.menus.update(f)
 	w.underFrame(f)
+	w.lightsFrame(f)
 	w.keepUnsaved(f)
 	w.changed()
 }

@@ -23,6 +23,7 @@ type Rules struct {
 	Glands    []GlandRow // smallest size first; none when the rule set has no table
 	Site      SiteLimits
 	Supports  []SupportRow // smallest diameter first; none when the rule set has no table
+	Light     LightLimits
 }
 
 // GlandRow is the range of outside diameters that one size of gland takes.

@@ -43,8 +43,36 @@ func supplyLoop(c *Context, emit func(finding.Finding)) {
 	default:
 		f.Remedies = []finding.Remedy{
 			{Text: "have the existing circuit's loop looked into before adding to it"},
-			{Text: "take the garden from a way of its own at the board"},
+			ownWayRemedy(c, i, z),
 		}
 	}
 	emit(f)
+}
+
+// ownWayRemedy says what the loop of a way of its own would be: Ze and a new
+// indoor leg like the one entered, Zs = Ze + Σ (R1+R2) hot · m. What was
+// measured on the existing circuit says nothing about it.
+func ownWayRemedy(c *Context, i int, z *Zone) finding.Remedy {
+	const way = "take the garden from a way of its own at the board"
+	s, label := &c.Net.Supply, c.subject(i).Label
+	loop, known := s.Ze.Value, s.Ze.Known
+	for _, b := range c.trail(i) {
+		br := &c.Net.Branches[b]
+		if br.Cable == nil {
+			known = false
+			break
+		}
+		hot, ok := c.HotPerMetre(br.Cable)
+		known = known && ok
+		loop += q.Ohm(float64(hot) * float64(br.Length))
+	}
+	if !known {
+		return finding.Remedy{Text: way + "; what it would read is not known: enter Ze and the indoor leg, its cable and length", Tried: true}
+	}
+	out := finding.Remedy{Text: way, Figure: loop.String() + " at " + label, Tried: true}
+	if !within(float64(loop), float64(z.Loop.Value)) {
+		out.Text = "a way of its own at the board with the same leg still exceeds the " + z.Loop.Value.String() + " of " + z.Over.Label +
+			": it needs a device that allows more, or a thicker leg"
+	}
+	return out
 }

@@ -186,7 +186,7 @@ func (c *Context) surgeOnBreaker(d *network.Device, g *surge, f *finding.Finding
 	}
 	f.Remedies = []finding.Remedy{{Text: "ask the makers how many may hang on this breaker"},
 		{Text: "split them into zones that are switched one after the other"},
-		{Text: "use a breaker of type C: its loop limit is half that of type B, and FLT-01 is checked again"},
+		{Text: "use a breaker of type C: its loop limit is half that of type B, and FLT-01 is checked again", Tried: true},
 		{Text: "fit an inrush limiter, or gear that switches at the zero crossing"}}
 }
 
@@ -204,7 +204,7 @@ func (c *Context) woundOnFuse(d *network.Device, g *surge, f *finding.Finding, w
 		f.Level = finding.Decide
 		f.Text = g.wound.String() + " of wound transformers switched on together may open " + d.Label
 		f.Remedies = []finding.Remedy{{Text: "split them over two zones or spurs"}, {Text: "use regulated drivers, or transformers with a soft start"},
-			{Text: "use the next larger fuse, if cable and loop allow it"}}
+			{Text: "use the next larger fuse, if cable and loop allow it", Tried: true}}
 	}
 }
 

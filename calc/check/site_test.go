@@ -239,6 +239,12 @@ var siteCases = []struct {
 	{"DIG-01", "the rule set has no depths", siteMains, finding.Held, func(p *plot) {
 		p.leg.Depth, p.in.Rules.Site = 0.31, check.SiteLimits{}
 	}},
+	{"DIG-07", "under a building", siteMains, finding.Decide, func(p *plot) { p.route.Stretches[0].Ground, p.route.Stretches[0].Length = "building", 0.6 }},
+	{"DIG-07", "the way in", siteMains, finding.Held, func(p *plot) { p.route.Stretches[0].Ground, p.route.Stretches[0].Length = "building", 0.5 }},
+	{"DIG-07", "under a building in a duct", siteMains, finding.Held, func(p *plot) {
+		p.route.Stretches[0].Ground, p.leg.Support = "building", network.InDuct
+	}},
+	{"DIG-07", "12 V under a building", siteLow, finding.Note, func(p *plot) { p.route.Stretches[0].Ground = "building" }},
 	{"DIG-06", "passes under a fence only", siteMains, finding.Held, func(p *plot) { p.posts(0.45, 0.29) }},
 	{"DIG-06", "a fence it is fixed to is SUP-01's", siteMains, finding.Held, func(p *plot) { p.beside(network.BesideFence, "own", 2) }},
 	{"DIG-02", "extra-low voltage in a duct", siteLow, finding.Held, func(p *plot) { p.leg.Support, p.leg.Depth = network.InDuct, 0.31 }},

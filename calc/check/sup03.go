@@ -14,6 +14,9 @@ import (
 //	clips = ⌈length / spacing⌉ + 1 for every piece that is clipped without a
 //	break, and 2 more at every bend
 //
+// Of the vertical steps what lies below ground, or goes up at a lamp that stands in
+// the ground, needs none (Leg.Loose).
+//
 // Source: On-Site Guide Table D1; the count is common practice, no source.
 var supportRule = Rule{Code: "SUP-03", Title: "Supports of a cable", Run: supports}
 
@@ -87,7 +90,7 @@ func piece(legs []network.Leg, from int) (to int, length q.Metre, upright bool) 
 			break
 		}
 		if clipped {
-			length += legs[to].Length
+			length += max(legs[to].Length-legs[to].Loose, 0)
 		}
 	}
 	return to, length, first.Rise

@@ -224,3 +224,22 @@ func BenchmarkBest(b *testing.B) {
 		})
 	}
 }
+
+// What lies at hand and is enough for every piece costs nothing: nothing is bought
+// beside it, whatever is on sale (by hand: 9 + 3·2 m out of 40 m, or out of 9 m and
+// 6 m).
+func TestAtHandIsEnough(t *testing.T) {
+	list := []Piece{{"R1", 9}, {"R2", 2}, {"R3", 2}, {"R4", 2}}
+	for _, have := range [][]q.Metre{{40}, {15}, {9, 6}, {100, 3}, {11, 4}} {
+		for _, sale := range []Offer{{Key: "by the metre", Cost: 145}, {Key: "coil", Length: 25, Cost: 3150}} {
+			offers := []Offer{sale}
+			for _, l := range have {
+				offers = append(offers, Offer{Key: "left", Length: l, Have: 1})
+			}
+			p, err := Best(list, offers, Options{})
+			if err != nil || p.Cost != 0 || !p.Proved {
+				t.Errorf("at hand %v, %s on sale: cost %d, proved %v, %v; want 0", have, sale.Key, p.Cost, p.Proved, err)
+			}
+		}
+	}
+}

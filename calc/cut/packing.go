@@ -190,5 +190,6 @@ func (k *packing) sorted(list []way) []way {
 // of ways that are alike the one with the longest pieces comes first, which
 // keeps the short ones for the end.
 func (k *packing) toll(w way) int {
-	return int(100*w.loss/(k.margin+noise*k.by.need)) + int(100*float64(w.waste)/(float64(k.spare)+0.5))
+	const some = 1e-300 // lest nothing be divided by nothing
+	return int(100*w.loss/(k.margin+noise*k.by.need+some)) + int(100*float64(w.waste)/(float64(k.spare)+0.5))
 }

@@ -26,8 +26,12 @@ func (s *search) priced(worth []float64) *prices {
 }
 
 // margin is how much more worth a list holds than the pieces have, at most, as
-// a share of it; below 0 the list cannot do.
+// a share of it; below 0 the list cannot do. Pieces that are worth nothing, as
+// where what is at hand is enough, are no argument against any list.
 func (c *prices) margin(l list) float64 {
+	if c.need <= 0 {
+		return 0
+	}
 	sum := c.step*float64(l.room) - c.need
 	for k, n := range l.n {
 		sum += c.drum[k] * float64(n)

@@ -107,6 +107,9 @@ func (c Continuity) Judge(v Value, d Day) Judgement {
 		j.Points = c.lowPoints(r)
 	default:
 		j.Text = j.Figure + " against " + ohms(b.expected) + " expected"
+		if !c.Most.Known {
+			j.Text += "; no limit is known to hold it against"
+		}
 	}
 	j.Working = w.b.String()
 	return j

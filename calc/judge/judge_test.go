@@ -314,3 +314,44 @@ func TestDay(t *testing.T) {
 		}
 	}
 }
+
+// Readings at the edge of what a meter can say. A loop tester shows >1999 Ω where
+// the earth is open: that is no reading that nothing can be said of. A fault current
+// of nothing at all and an operating time of nothing are slips, and no pass. What
+// is over the range is not printed as 0.0 mA. (Common practice, no source.)
+func TestEdges(t *testing.T) {
+	loop := func(b judge.Bound, v float64) judge.Judgement {
+		return judge.Outer{Declared: 0.35}.Judge(judge.Value{Bound: b, SI: v}, at(20))
+	}
+	for _, c := range []struct {
+		what string
+		j    judge.Judgement
+		want judge.Verdict
+	}{
+		{"Ze >1999 Ω", loop(judge.Above, 1999), judge.Far},
+		{"Ze >0.2 Ω", loop(judge.Above, 0.2), judge.Unjudged},
+		{"Ze <0.01 Ω", loop(judge.Below, 0.01), judge.Unjudged},
+		{"electrode >1999 Ω", judge.Outer{Declared: 200, Electrode: true}.Judge(judge.Value{Bound: judge.Above, SI: 1999}, at(20)), judge.Far},
+		{"0 kA", judge.Fault{Breaking: 6000, Device: "B16"}.Judge(judge.Value{}, at(20)), judge.Unjudged},
+		{"<0.01 kA", judge.Fault{Breaking: 6000, Device: "B16"}.Judge(judge.Value{Bound: judge.Below, SI: 10}, at(20)), judge.Unjudged},
+		{"0.34 kA", judge.Fault{Breaking: 6000, Device: "B16"}.Judge(judge.Value{SI: 340}, at(20)), judge.Pass},
+		{"0 ms", judge.Residual{Test: judge.RCDTime, Rated: 0.03}.Judge(judge.Value{}, at(20)), judge.Unjudged},
+		{"0.1 ms", judge.Residual{Test: judge.RCDTime, Rated: 0.03}.Judge(judge.Value{SI: 0.0001}, at(20)), judge.Pass},
+		{"leakage OL", judge.Clamp{Most: q.Some(q.Ampere(0.009)), Device: "B16"}.Judge(judge.Value{Bound: judge.Open}, at(20)), judge.Outside},
+		{"leakage OL, no device", judge.Clamp{}.Judge(judge.Value{Bound: judge.Open}, at(20)), judge.Unjudged},
+		{"leakage 0 mA", judge.Clamp{Most: q.Some(q.Ampere(0.009)), Device: "B16"}.Judge(judge.Value{}, at(20)), judge.Pass},
+	} {
+		if c.j.Verdict != c.want || strings.HasPrefix(c.what, "leakage OL") && strings.Contains(c.j.Text+c.j.Figure, "0.0 mA") {
+			t.Errorf("%s is %q, %q; want %q", c.what, c.j.Verdict, c.j.Text, c.want)
+		}
+	}
+	// A pass without a limit says so.
+	c := judge.Continuity{Cold: 0.3, Joints: 1}
+	if j := c.Judge(judge.Value{SI: 0.3}, at(20)); j.Verdict != judge.Pass || !strings.Contains(j.Text, "no limit is known") {
+		t.Errorf("R1+R2 without a limit: %q, %q", j.Verdict, j.Text)
+	}
+	c.Most, c.Line = q.Some(q.Ohm(2)), 2.4
+	if j := c.Judge(judge.Value{SI: 0.3}, at(20)); j.Verdict != judge.Pass || strings.Contains(j.Text, "no limit") {
+		t.Errorf("R1+R2 with a limit: %q, %q", j.Verdict, j.Text)
+	}
+}

@@ -71,6 +71,10 @@ func (r Residual) Judge(v Value, _ Day) Judgement {
 		}
 		return j
 	}
+	if r.Test == RCDTime && v.Bound == Exact && v.SI == 0 {
+		j.Verdict, j.Text = Unjudged, j.Text+" is no operating time: read it again"
+		return j
+	}
 	exact := r.Test == RCDCurrent || r.Delayed // the lower bound counts as well
 	switch {
 	case v.Bound == Open, v.SI > high+1e-9 && v.Bound != Below, v.Bound == Above && v.SI >= high-1e-9:

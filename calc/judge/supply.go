@@ -42,9 +42,9 @@ func (o Outer) Judge(v Value, _ Day) Judgement {
 		j.Verdict, j.Level, j.Source, j.Figure = Outside, finding.Stop, memory("643.7.3"), "over range"
 		j.Text, j.Points = "no earth within the range of the meter", []string{"the means of earthing is not connected"}
 		return j
-	case v.Bound != Exact:
+	case v.Bound != Exact && !(v.Bound == Above && o.Declared > 0 && v.SI >= float64(o.Declared)):
 		return unread(v, Ze, "near the survey")
-	case o.Declared > 0 && v.SI > float64(o.Declared)+1e-9:
+	case o.Declared > 0 && (v.SI > float64(o.Declared)+1e-9 || v.Bound == Above):
 		w.add("%s against %s", ohms(v.SI), ohms(float64(o.Declared)))
 		j.Verdict, j.Source = Far, o.Source
 		j.Text = j.Figure + " is more than the " + ohms(float64(o.Declared)) + " that is usually declared"
@@ -113,6 +113,10 @@ func (f Fault) Judge(v Value, _ Day) Judgement {
 			j.Figure, j.Text, j.Verdict, j.Level = "over range", "over the range of the meter", Unjudged, finding.Note
 		}
 		j.Points = []string{"a device of higher breaking capacity, or backup proved by the maker's figures"}
+		return j
+	case v.Bound == Below || v.Bound == Exact && v.SI == 0:
+		j.Verdict, j.Text = Unjudged, j.Text+" is no fault current of a board: read it again"
+		j.Points = []string{"no supply there, or a lead of the meter is open"}
 		return j
 	case v.Bound != Exact:
 		return unread(v, FaultCurrent, f.Limit())
@@ -188,9 +192,15 @@ func (c Clamp) Judge(v Value, _ Day) Judgement {
 	j.Text = j.Figure
 	switch {
 	case !c.Most.Known:
-		j.Verdict, j.Text = Unjudged, j.Figure+"; no residual device is known to compare it with"
+		if j.Verdict = Unjudged; v.Bound == Open {
+			j.Figure = "over range"
+		}
+		j.Text = j.Figure + "; no residual device is known to compare it with"
 	case v.Bound == Open || v.SI > float64(c.Most.Value)+1e-12 && v.Bound != Below:
-		j.Verdict, j.Text = Outside, j.Figure+" is more than the share of "+c.Device+", "+c.Limit()
+		if v.Bound == Open {
+			j.Figure, j.Text = "over range", "over the range of the meter"
+		}
+		j.Verdict, j.Text = Outside, j.Text+" is more than the share of "+c.Device+", "+c.Limit()
 		j.Points = []string{"switch the zones off one after the other: the one with which it falls holds the damp lamp or the filter", "what was there before the garden: clamp with the garden off"}
 	case v.Bound != Exact && v.SI > float64(c.Most.Value), v.Bound == Above:
 		return unread(v, Leakage, c.Limit())

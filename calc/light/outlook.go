@@ -34,8 +34,8 @@ type Outlook struct {
 
 const (
 	// faintSide is the most that all lamps together may lack on an upright
-	// surface because faint ones were left out, lx: a tenth of the moon there.
-	faintSide = 0.025
+	// surface because faint ones were left out, lx: a fiftieth of the moon there.
+	faintSide = 0.005
 	// skyMoon is what the night sky is shown as: ground of that reflectance under
 	// the moon (common practice, no source).
 	skyMoon = 0.035
@@ -51,7 +51,7 @@ var moonFrom = Vec{0.5, 0.8660254037844386, 0}
 // NewOutlook puts an outlook together. The patch drawn last owns the ground. sheet
 // must be filled, at the height of the ground.
 func NewOutlook(x Exposure, sheet *Sheet, bare RGB, patches []Patch, solids []Solid, balls []Ball) *Outlook {
-	o := &Outlook{sheet: sheet, bare: bare, solids: solids, balls: balls, x: x,
+	o := &Outlook{sheet: sheet, bare: bare, solids: solids, x: x,
 		moon: Stimulus(x.MoonWhite, float64(x.Moon)).Linear()}
 	for _, p := range patches {
 		p.low, p.high = Spot{math.Inf(1), math.Inf(1)}, Spot{math.Inf(-1), math.Inf(-1)}
@@ -62,6 +62,16 @@ func NewOutlook(x Exposure, sheet *Sheet, bare RGB, patches []Patch, solids []So
 		o.patches = append(o.patches, p)
 	}
 	sc := sheet.scene
+	o.balls = append([]Ball(nil), balls...)
+	for i := range o.balls {
+		ball := &o.balls[i]
+		for k := range sc.blockers {
+			b := &sc.blockers[k]
+			if !(b.Closed && b.Base <= ball.At.Z && ball.At.Z <= b.Top && b.inside(Spot{ball.At.X, ball.At.Y})) {
+				ball.ways = append(ball.ways, *b)
+			}
+		}
+	}
 	for i := range sc.lamps {
 		o.lamps = append(o.lamps, Stimulus(sc.lamps[i].White, 1).Linear())
 	}
@@ -108,6 +118,8 @@ func (o *Outlook) light(s *seen) RGB {
 		e, rho = o.moon, RGB{skyMoon, skyMoon, skyMoon}
 	case s.level:
 		e, rho = o.ground(s.at.X, s.at.Y), o.rho(Spot{s.at.X, s.at.Y})
+	case s.ball != nil:
+		e, rho = o.side(s.at, s.n, s.ball.ways), s.rho
 	default:
 		e, rho = o.Side(s.at, s.n), s.rho
 	}
@@ -116,21 +128,28 @@ func (o *Outlook) light(s *seen) RGB {
 
 // Side returns the light on a surface with the unit normal n, in linear sRGB, Y in
 // lux, the moon's part with it.
-func (o *Outlook) Side(at, n Vec) RGB {
-	m := sideSky + (1-sideSky)*math.Max(n.Z, 0) + sideSky*math.Min(n.Z, 0)
-	m *= 1 + sideTurn*n.Dot(moonFrom)
-	c := RGB{o.moon[0] * m, o.moon[1] * m, o.moon[2] * m}
+func (o *Outlook) Side(at, n Vec) RGB { return o.side(at, n, o.sheet.scene.blockers) }
+
+// side is Side with what is in the way.
+func (o *Outlook) side(at, n Vec, ways []blocker) RGB {
+	c := o.moonOn(n)
 	sc := o.sheet.scene
 	for i := range sc.lamps {
 		p := &sc.lamps[i]
 		if p.misses(at, n, o.faint) {
 			continue
 		}
-		e := sc.lux(p, at, n, sc.blockers)
+		e := sc.lux(p, at, n, ways)
 		per := &o.lamps[i]
 		c[0], c[1], c[2] = c[0]+e*per[0], c[1]+e*per[1], c[2]+e*per[2]
 	}
 	return c
+}
+
+// moonOn returns the moon's part of the light on a surface.
+func (o *Outlook) moonOn(n Vec) RGB {
+	m := (sideSky + (1-sideSky)*n.Z) * (1 + sideTurn*n.Dot(moonFrom))
+	return RGB{o.moon[0] * m, o.moon[1] * m, o.moon[2] * m}
 }
 
 // misses reports whether a lamp gives at most so many lux there, by a bound:
@@ -237,14 +256,14 @@ func (g *Glimpse) Lamps() {
 
 // dot lays a soft round light over the picture.
 func (g *Glimpse) dot(x, y, lux float64, tint RGB) {
-	size := float64(g.cam.h) / 400
+	size := math.Max(float64(g.cam.h)/400, 0.5)
 	r := size * (1.3 + 0.7*math.Log10(1+20*lux))
 	most := max(tint[0], tint[1], tint[2])
 	var c RGB
 	for i := range c {
 		c[i] = 0.5 + 0.5*encoded(tint[i]/most)
 	}
-	wide := int(3 * r)
+	wide := int(3*r) + 1
 	for py := max(int(y)-wide, 0); py <= min(int(y)+wide, g.cam.h-1); py++ {
 		for px := max(int(x)-wide, 0); px <= min(int(x)+wide, g.cam.w-1); px++ {
 			d := (sq(float64(px)+0.5-x) + sq(float64(py)+0.5-y)) / sq(r)

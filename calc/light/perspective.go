@@ -24,11 +24,13 @@ type Solid struct {
 	Side, Cap RGB
 }
 
-// Ball is the crown of a tree.
+// Ball is the crown of a tree: round on the plan with the radius R, Half high
+// from its middle to its top.
 type Ball struct {
-	At  Vec
-	R   float64
-	Rho RGB
+	At      Vec
+	R, Half float64
+	Rho     RGB
+	ways    []blocker // all but the crown's own, which would darken its near side
 }
 
 // nearest is how far before the eye things begin to be seen, metres.
@@ -40,6 +42,7 @@ type seen struct {
 	at, n Vec     // point and unit normal of its surface, towards the eye
 	rho   RGB
 	level bool // the ground
+	ball  *Ball
 }
 
 // camera is an eye with a picture of w by h pixels before it:
@@ -231,8 +234,11 @@ func (k *column) look(rise float64) seen {
 
 // ball puts a ball before what was seen so far, where it is nearer.
 func (k *column) ball(b *Ball, rise float64, out *seen) {
-	v := Vec{k.way.X, k.way.Y, rise}
+	// Heights are stretched so that it is a sphere.
+	s := b.R / b.Half
+	v := Vec{k.way.X, k.way.Y, rise * s}
 	d := b.At.Sub(k.eye)
+	d.Z *= s
 	a, h, c := v.Dot(v), v.Dot(d), d.Dot(d)-b.R*b.R
 	disc := h*h - a*c
 	if disc <= 0 || c <= 0 {
@@ -242,5 +248,7 @@ func (k *column) ball(b *Ball, rise float64, out *seen) {
 	if t < nearest || t >= out.depth {
 		return
 	}
-	*out = seen{depth: t, n: k.at(t, rise).Sub(b.At).Unit(), rho: b.Rho}
+	n := k.at(t, rise).Sub(b.At)
+	n.Z *= s * s
+	*out = seen{depth: t, n: n.Unit(), rho: b.Rho, ball: b}
 }

@@ -173,3 +173,26 @@ func (p *placed) point(from, to, n Vec, ways []blocker) float64 {
 	}
 	return e
 }
+
+// Seen returns the intensity of lamp i towards an eye, new and at its share of
+// full output, less what stands between, and how far the eye is from it, in metres.
+// The lamp counts as a point; 0 cd when the eye is in it.
+func (s *Scene) Seen(i int, eye Vec) (q.Candela, float64) {
+	p := &s.lamps[i]
+	v := eye.Sub(p.At)
+	d := v.Len()
+	if d == 0 {
+		return 0, 0
+	}
+	cd := p.Share * p.Dist.along(p.r.from(v.Mul(1/d)))
+	for k := range s.blockers {
+		if cd == 0 {
+			break
+		}
+		cd *= s.blockers[k].passing(p.At, eye)
+	}
+	return q.Candela(cd), d
+}
+
+// Maintenance returns the factor for age and dirt.
+func (s *Scene) Maintenance() float64 { return s.maintenance }

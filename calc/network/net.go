@@ -186,8 +186,11 @@ type Leg struct {
 	// Hole is the fall of the hole where the leg passes a wall: "out", "in", or
 	// "" when nobody said.
 	Hole string
-	// Rise marks the vertical steps of the run, which are not drawn.
-	Rise bool
+	// Rise marks the vertical steps of the run, which are not drawn. Loose is how
+	// much of its length nothing holds: below ground, and up at a lamp that stands in
+	// the ground.
+	Rise  bool
+	Loose q.Metre
 }
 
 // Dug reports whether the leg lies in the ground. A duct of no depth lies on

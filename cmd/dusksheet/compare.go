@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
+	"strings"
 
 	"duskwire/layout/output"
 	"duskwire/layout/packs"
@@ -12,8 +14,11 @@ import (
 // second checks the words that name a second scheme.
 func (o *options) second(words []string) error {
 	if o.command == "compare" {
-		if len(words) != 3 {
+		if len(words) != 3 || words[1] == "" || words[2] == "" {
 			return errors.New("compare: expected two files, A and B")
+		}
+		if o.with != "" {
+			return errors.New("--with: found with compare, expected only with packs")
 		}
 		o.with = words[2]
 		return nil
@@ -23,6 +28,9 @@ func (o *options) second(words []string) error {
 	}
 	if o.command != "packs" && o.with != "" {
 		return fmt.Errorf("--with: found with %s, expected only with packs", o.command)
+	}
+	if o.with != "" && o.pack != "" && !slices.Contains(strings.Split(o.pack, ","), "client") {
+		return fmt.Errorf("--with: found with --pack %s, expected with the client pack", o.pack)
 	}
 	return nil
 }

@@ -22,7 +22,7 @@ func (o options) night() error {
 		return errors.New("dusk: expected --out night.png")
 	}
 	if o.command == "lux" {
-		if _, err := point(o.at); err != nil {
+		if _, err := point("--at", o.at); err != nil {
 			return err
 		}
 	}
@@ -32,11 +32,11 @@ func (o options) night() error {
 	if o.command != "dusk" && o.contours {
 		return fmt.Errorf("--contours: found with %s, expected only with dusk", o.command)
 	}
-	return nil
+	return o.standing()
 }
 
 // point reads "x,y,z" in metres.
-func point(s string) (light.Vec, error) {
+func point(word, s string) (light.Vec, error) {
 	var v [3]float64
 	parts := strings.Split(s, ",")
 	for i, p := range parts {
@@ -48,7 +48,7 @@ func point(s string) (light.Vec, error) {
 		v[i] = n
 	}
 	if len(parts) != 3 {
-		return light.Vec{}, fmt.Errorf("--at: found %q, expected three numbers x,y,z in metres", s)
+		return light.Vec{}, fmt.Errorf("%s: found %q, expected three numbers x,y,z in metres", word, s)
 	}
 	return light.Vec{X: v[0], Y: v[1], Z: v[2]}, nil
 }
@@ -57,7 +57,7 @@ func point(s string) (light.Vec, error) {
 // file, so that one that fails leaves an older one as it was.
 func dusk(o options, f *layout.Frame, w io.Writer) error {
 	var page bytes.Buffer
-	assumed, err := output.DuskOf(&page, f, o.contours)
+	assumed, what, err := o.draw(&page, f)
 	if err != nil {
 		return err
 	}
@@ -66,13 +66,17 @@ func dusk(o options, f *layout.Frame, w io.Writer) error {
 	}
 	if o.format == "json" {
 		return output.JSON(w, struct {
-			Picture string   `json:"picture"`
-			Assumed []string `json:"assumed"`
-		}{o.out, append([]string{}, assumed...)})
+			Picture   string                `json:"picture"`
+			Assumed   []string              `json:"assumed"`
+			Overruled []output.OverruledRow `json:"overruled,omitempty"`
+		}{o.out, append([]string{}, assumed...), output.OverruledOf(f)})
 	}
-	fmt.Fprintf(w, "night plan written to %s: impression, not a light measurement\n", output.OneLine(o.out))
+	fmt.Fprintf(w, "%s written to %s: impression, not a light measurement\n", what, output.OneLine(o.out))
 	for _, a := range assumed {
 		fmt.Fprintf(w, "  assumed: %s\n", output.OneLine(a))
+	}
+	for _, o := range output.OverruledOf(f) {
+		fmt.Fprintln(w, o.Line())
 	}
 	return nil
 }

@@ -43,6 +43,8 @@ const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
                             the light at a point and the lamps that give it
   dusksheet dusk     FILE --out night.png [--contours]
                             the plan at night, with lines of equal lux
+  dusksheet dusk     FILE --out view.png --from EYEPOINT
+                            the garden at night as seen by who stands there
   dusksheet packs    FILE --out FOLDER [--with OTHER]
                             client, site and test pack as PDF, the client pack
                             with a second scheme side by side
@@ -54,6 +56,8 @@ const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
   --out FILE           of picture; its ending chooses the kind. Of dusk the PNG, of
                        packs and data the folder
   --at x,y,z           of lux: metres right, up the sheet, above ground
+  --from TAG           of dusk: an eye point of the scheme, by tag or name
+  --eye x,y,z --look DEGREES   of dusk: any other, clockwise from up the sheet
   --view plan|circuit|dig|zones   of picture (plan)
   --stock FILE         a stock book of your own, laid over the shipped one
   --rules FILE         a rule set of your own, beside the shipped ones
@@ -71,7 +75,7 @@ type options struct {
 	command, path             string
 	format, out, stock, rules string
 	date, view, pack, with    string
-	at                        string
+	at, from, eye, look       string
 	contours, measured        bool
 	width                     int
 }
@@ -139,6 +143,9 @@ func parse(args []string) (options, error) {
 	fs.StringVar(&o.pack, "pack", "", "")
 	fs.StringVar(&o.with, "with", "", "")
 	fs.StringVar(&o.at, "at", "", "")
+	fs.StringVar(&o.from, "from", "", "")
+	fs.StringVar(&o.eye, "eye", "", "")
+	fs.StringVar(&o.look, "look", "", "")
 	fs.IntVar(&o.width, "width", 0, "")
 	fs.BoolVar(&o.contours, "contours", false, "")
 	fs.BoolVar(&o.measured, "measured", false, "")
@@ -236,7 +243,7 @@ func write(o options, desk *layout.Desk, w io.Writer) error {
 	case "dusk":
 		return dusk(o, f, w)
 	case "lux":
-		at, err := point(o.at)
+		at, err := point("--at", o.at)
 		if err != nil {
 			return err
 		}

@@ -92,14 +92,7 @@ func (d *deriver) measure(way *route, shared *census) *measured {
 	m.Legs = make([]network.Leg, 0, len(r.Legs)+1)
 	l := &m.Length
 	l.Plan = q.Metre(geom.PathLength(path).Metres())
-	var rise geom.Length
-	at, fixed := heightOf(way.from)
 	for i, leg := range r.Legs {
-		e := elevation(leg)
-		if fixed {
-			rise += abs(e - at)
-		}
-		at, fixed = e, true
 		m.Legs = append(m.Legs, network.Leg{
 			Support: leg.Support, Method: leg.Method, Depth: q.Metre(leg.Depth.Metres()),
 			Length: q.Metre(geom.Distance(path[i], path[i+1]).Metres()),
@@ -107,12 +100,10 @@ func (d *deriver) measure(way *route, shared *census) *measured {
 			Height: q.Metre(leg.Height.Metres()), NoTape: leg.NoTape, Sleeve: leg.Sleeve, Hole: leg.Hole,
 		})
 	}
-	if end, ok := heightOf(way.to); ok {
-		rise += abs(end - at)
-	}
+	rise, loose := d.rises(way)
 	l.Rises = q.Metre(rise.Metres())
 	if rise > 0 {
-		m.Legs = append(m.Legs, network.Leg{Support: network.Clipped, Method: "C", Length: l.Rises, Group: 1, Rise: true})
+		m.Legs = append(m.Legs, network.Leg{Support: network.Clipped, Method: "C", Length: l.Rises, Group: 1, Rise: true, Loose: q.Metre(loose.Metres())})
 	}
 	l.From, l.To = endName(way.from), endName(way.to)
 	l.Tails = tail(r.From, way.from) + tail(r.To, way.to)
@@ -136,6 +127,48 @@ func (d *deriver) measure(way *route, shared *census) *measured {
 		l.Cut = r.Cut.Value
 	}
 	return m
+}
+
+// rises returns the vertical steps of a way, and how much of them nobody clips: what
+// is below ground, and what goes up inside or beside a lamp that stands in the
+// ground or in water (common practice, no source).
+func (d *deriver) rises(way *route) (all, loose geom.Length) {
+	step := func(a, b geom.Length, on doc.Entity) {
+		all += abs(b - a)
+		if d.inGround(on) {
+			loose += abs(b - a)
+		} else {
+			loose += abs(min(b, 0) - min(a, 0))
+		}
+	}
+	at, fixed := heightOf(way.from)
+	on := way.from
+	for _, leg := range way.run.Legs {
+		e := elevation(leg)
+		if fixed {
+			step(at, e, on)
+		}
+		at, fixed, on = e, true, nil
+	}
+	if end, ok := heightOf(way.to); ok {
+		step(at, end, way.to)
+	}
+	return all, loose
+}
+
+// inGround reports whether something is a lamp that stands in the ground or in
+// water and not against what a cable is clipped to.
+func (d *deriver) inGround(on doc.Entity) bool {
+	lamp, ok := on.(*doc.Lamp)
+	if !ok {
+		return false
+	}
+	item, _ := d.lampItem(lamp.Stock)
+	switch item.Kind {
+	case "spike", "bollard", "recessed", "pond":
+		return true
+	}
+	return false
 }
 
 // roundUp rounds up to the cut step; a micrometre of float error above a step

@@ -167,12 +167,13 @@ func CheckHead(s *Scheme) []*Problem {
 	temperature(r, "conductor", s.Survey.Conductor, -50, 150)
 	temperature(r, "test", s.Survey.Test, -50, 100)
 	known(r, "waste", s.Survey.Waste, 0, 1, "")
+	r.oneOfOr("light_zone", s.Survey.LightZone, LightZones)
 	r.name = "plan"
 	if s.Plan.Scale < 1 || s.Plan.Scale > 100000 {
 		r.add("scale", "1:"+strconv.Itoa(s.Plan.Scale), "a scale from 1:1 to 1:100000")
 	}
 	r.span("grid", s.Plan.Grid, geom.Millimetre, 100*geom.Metre)
-	r.degrees("north", s.Plan.North)
+	r.degrees("north", s.Plan.North.Value)
 	r.underlay(s.Plan.Underlay)
 	r.running(&s.Running)
 	r.prices(s)
@@ -348,6 +349,7 @@ func (r *report) area(e *Area) {
 	r.path("ring", e.Ring, 3)
 	r.span("dig_depth", e.DigDepth, 0, -deepest)
 	r.span("height", e.Height, 0, highest)
+	r.oneOfOr("use", e.Use, LightUses)
 }
 
 func (r *report) line(e *Line) {
@@ -355,8 +357,14 @@ func (r *report) line(e *Line) {
 	r.text("name", e.Name)
 	r.path("path", e.Path, 2)
 	r.span("height", e.Height, 0, highest)
-	if e.Owner != "" {
-		r.oneOf("owner", e.Owner, LineOwners)
+	r.oneOfOr("owner", e.Owner, LineOwners)
+	r.oneOfOr("use", e.Use, LightUses)
+}
+
+// oneOfOr is oneOf for what may be left out.
+func (r *report) oneOfOr(field, text string, list []string) {
+	if text != "" {
+		r.oneOf(field, text, list)
 	}
 }
 
@@ -365,6 +373,13 @@ func (r *report) mark(e *Mark) {
 	r.text("name", e.Name)
 	r.span("radius", e.Radius, 0, 100*geom.Metre)
 	r.span("crown", e.Crown, 0, 100*geom.Metre)
+	r.span("crown_top", e.CrownTop, 0, 100*geom.Metre)
+	r.span("crown_base", e.CrownBase, 0, 100*geom.Metre)
+	if e.CrownTop > 0 && e.CrownBase >= e.CrownTop {
+		r.add("crown_base", Written(e.CrownBase), "less than crown_top, "+Written(e.CrownTop))
+	}
+	known(r, "crown_pass", e.CrownPass, 0, 1, "")
+	r.oneOfOr("owner", e.Owner, LineOwners)
 }
 
 func checkDecisions(s *Scheme) []*Problem {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	q "duskwire/calc/quantity"
 )
@@ -74,6 +75,9 @@ func (r *report) prices(s *Scheme) {
 	}
 	if s.List.Currency != "" {
 		r.word("currency", s.List.Currency)
+		if strings.ContainsFunc(s.List.Currency, func(c rune) bool { return !unicode.IsPrint(c) }) {
+			r.add("currency", "a letter that cannot be seen", "a word")
+		}
 	}
 	if h := s.List.Hours; h != (Span{}) && !(h.Low > 0 && h.High >= h.Low && h.High <= mostHours) {
 		r.add("hours", h.String(), "hours of more than 0, the low number first")

@@ -88,18 +88,18 @@ func Issued(s *Scheme) *Scheme {
 	}
 }
 
-// limits on what a file may hold of it.
+// Limits on what a file may hold of it.
 const (
-	manyVisits   = 200
-	manyReadings = 100000
+	ManyVisits   = 200
+	ManyReadings = 100000 // of one visit
 )
 
 // checkVisits returns what must not be about the readings.
 func checkVisits(s *Scheme) []*Problem {
 	r := &report{s: s}
-	if n := len(s.Visits); n > manyVisits {
+	if n := len(s.Visits); n > ManyVisits {
 		r.name = "tests"
-		r.add("", strconv.Itoa(n)+" visits", "at most "+strconv.Itoa(manyVisits))
+		r.add("", strconv.Itoa(n)+" visits", "at most "+strconv.Itoa(ManyVisits))
 		return r.list
 	}
 	for i := range s.Visits {
@@ -118,8 +118,8 @@ func CheckVisit(s *Scheme, i int) []*Problem {
 	known(r, "leads", v.Leads, 0, 100, " ohm")
 	r.text("instrument", v.Instrument)
 	r.text("remark", v.Remark)
-	if len(v.Readings) > manyReadings {
-		r.add("readings", strconv.Itoa(len(v.Readings)), "at most "+strconv.Itoa(manyReadings))
+	if len(v.Readings) > ManyReadings {
+		r.add("readings", strconv.Itoa(len(v.Readings)), "at most "+strconv.Itoa(ManyReadings))
 		return r.list
 	}
 	seen := make(map[Asked]bool, len(v.Readings))

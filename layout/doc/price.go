@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	q "duskwire/calc/quantity"
 )
@@ -228,7 +229,7 @@ func (s Stock) PriceItem(group, item string) string {
 		return "one of the groups " + strings.Join(PriceGroups, ", ")
 	case group == "gland":
 		kind, size, ok := strings.Cut(item, " ")
-		if item == RoundGland || ok && slices.Contains(Glands, kind) && size != "" && size == strings.TrimSpace(size) {
+		if item == RoundGland || ok && slices.Contains(Glands, kind) && glandSize(size) {
 			return ""
 		}
 		return RoundGland + `, or kind and size of a gland such as "CW 20"`
@@ -239,6 +240,13 @@ func (s Stock) PriceItem(group, item string) string {
 	}
 	return "the key of a " + group + " in the stock book"
 }
+
+// glandSize reports whether a text may be the size of a gland: a short word.
+func glandSize(size string) bool {
+	return size != "" && len(size) <= longGland && !strings.ContainsFunc(size, func(c rune) bool { return c == ' ' || !unicode.IsPrint(c) })
+}
+
+const longGland = 20
 
 // RoundGland is the gland of round cable without armour in a price list.
 const RoundGland = "M20"

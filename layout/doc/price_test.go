@@ -64,3 +64,15 @@ func TestOffers(t *testing.T) {
 		}
 	}
 }
+
+// The word for the money stands in headings and on lines of print: what cannot be
+// seen in it, such as a letter that turns what follows around, is refused.
+func TestCurrency(t *testing.T) {
+	for word, good := range map[string]bool{"pounds": true, "£": true, "kr": true, "cash\u202eabc": false, "a\u200bb": false, "a\x1b[31m": false, "a\nb": false} {
+		s := New("uk-18")
+		s.List.Currency = word
+		if err := Validate(s); (err == nil) != good {
+			t.Errorf("%q: %v", word, err)
+		}
+	}
+}

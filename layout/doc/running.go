@@ -84,7 +84,7 @@ func (t Tariff) String() string {
 func ParseTariff(text string) (Tariff, error) {
 	v, err := plainAmount(strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "a kWh")), 4)
 	if err != nil || !(v > 0 && v <= 1000) {
-		return 0, fmt.Errorf("found %q, expected the price of one kWh such as 0.2735", Short(text))
+		return 0, fmt.Errorf("found %q, expected the price of one kWh such as 0.2735, more than 0 and at most 1000", Short(text))
 	}
 	return Tariff(math.Round(v*1e4) / 100), nil
 }

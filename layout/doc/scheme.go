@@ -64,6 +64,7 @@ type Survey struct {
 	Conductor   q.Maybe[q.Kelvin] // known: volt drop at this conductor temperature
 	Test        q.Maybe[q.Kelvin] // ambient for expected cold readings
 	Waste       q.Maybe[Ratio]    // known: replaces the cutting allowance of every cable
+	LightZone   string            // environmental zone, one of LightZones; "" not said
 }
 
 // Ratio is a plain number such as 0.05 for 5 %.
@@ -73,7 +74,8 @@ type Ratio float64
 type Plan struct {
 	Scale int         // denominator: 50 for 1:50
 	Grid  geom.Length // spacing of the snap grid
-	North float64     // degrees clockwise from up the sheet
+	// North is where north lies, degrees clockwise from up the sheet.
+	North q.Maybe[float64]
 	// Checked says that a known dimension was compared with the drawing.
 	Checked bool
 	// Underlay is the picture that the plan is drawn over.
@@ -258,6 +260,7 @@ type Area struct {
 	DigDepth geom.Length // foreseeable digging; 0 for none
 	Height   geom.Length // of a building or deck
 	Low      bool        // a hollow: water stands here after rain
+	Use      string      // one of LightUses; "" follows from the kind, see UseOf
 	Lock     bool        // see Locked
 }
 
@@ -270,6 +273,7 @@ type Line struct {
 	Path   []geom.Point
 	Height geom.Length
 	Owner  string // "own", "neighbour", ""
+	Use    string // as of an Area
 	Lock   bool   // see Locked
 }
 
@@ -282,7 +286,12 @@ type Mark struct {
 	Place  Place
 	Radius geom.Length // trunk of a tree, reach of a seat
 	Crown  geom.Length // crown radius of a tree
-	Lock   bool        // see Locked
+	// The crown reaches from CrownBase to CrownTop above ground and lets CrownPass
+	// of the light through. A top of 0 is not said.
+	CrownBase, CrownTop geom.Length
+	CrownPass           q.Maybe[Ratio]
+	Owner               string // of a window: one of LineOwners, "" not said
+	Lock                bool   // see Locked
 }
 
 // Decision is a recorded overrule of one finding.
@@ -312,6 +321,12 @@ var Glands = []string{"BW", "CW", "E1W"}
 
 // LineOwners are whose a wall or fence may be; unknown is "".
 var LineOwners = []string{"own", "neighbour"}
+
+// LightUses are what ground may be used for at night; none asks for no light.
+var LightUses = []string{"path", "steps", "patio", "entrance", "drive", "none"}
+
+// LightZones are the environmental zones of CIE 150, from the darkest.
+var LightZones = []string{"E0", "E1", "E2", "E3", "E4"}
 
 // ZoneColours are the keys of the zone palette.
 var ZoneColours = []string{"amber", "blue", "green", "violet", "red", "grey"}

@@ -68,3 +68,19 @@ func HasHeight(kind string) bool {
 	}
 	return false
 }
+
+// usualUse is what ground of a kind is used for at night (common practice, no
+// source).
+var usualUse = map[string]string{"paving": "path", "gravel": "path", "deck": "patio", "drive": "drive", "step": "steps"}
+
+// UseOf returns what ground of the kind is used for at night: as it was said,
+// else what follows from the kind; "none" for what needs no light.
+func UseOf(kind, said string) string {
+	if said != "" {
+		return said
+	}
+	if use := usualUse[kind]; use != "" {
+		return use
+	}
+	return "none"
+}

@@ -55,6 +55,12 @@ func copied(s *doc.Scheme) *doc.Scheme {
 	c.Areas = copies(s.Areas, func(a *doc.Area) { a.Ring = append([]geom.Point(nil), a.Ring...) })
 	c.Lines = copies(s.Lines, func(l *doc.Line) { l.Path = append([]geom.Point(nil), l.Path...) })
 	c.Decisions = append([]doc.Decision(nil), s.Decisions...)
+	c.List.Items = append([]doc.ItemPrice(nil), s.List.Items...)
+	c.Prices = append([]doc.Price(nil), s.Prices...)
+	for i := range c.Prices {
+		c.Prices[i].Coils = append([]doc.Coil(nil), c.Prices[i].Coils...)
+		c.Prices[i].Left = append([]q.Metre(nil), c.Prices[i].Left...)
+	}
 	c.Visits = append([]doc.Visit(nil), s.Visits...)
 	for i := range c.Visits {
 		c.Visits[i].Readings = append([]doc.Reading(nil), c.Visits[i].Readings...)
@@ -245,7 +251,7 @@ func (d *dice) changing() edit.Operation {
 	case 6:
 		return edit.SetEnd{Run: d.some(doc.RunKind), From: d.one("from", 2) == 0, End: d.end()}
 	case 7:
-		return edit.SetPlan{Plan: doc.Plan{Scale: 20 + d.one("scale", 80), Grid: d.length("grid", 0, geom.Metre), North: 10}}
+		return edit.SetPlan{Plan: doc.Plan{Scale: 20 + d.one("scale", 80), Grid: d.length("grid", 0, geom.Metre), North: q.Some(10.0)}}
 	case 8:
 		return edit.SetSurvey{Survey: doc.Survey{
 			Air: q.Some(q.Celsius(rapid.Float64Range(-20, 50).Draw(d.t, "air"))), Waste: q.Some(doc.Ratio(rapid.Float64Range(0, 1).Draw(d.t, "waste"))),
@@ -255,6 +261,9 @@ func (d *dice) changing() edit.Operation {
 	case 11:
 		if d.one("lights", 3) == 0 {
 			return d.lighting()
+		}
+		if d.one("eyes", 3) == 0 {
+			return d.seeing()
 		}
 		return d.pricing()
 	}

@@ -38,6 +38,9 @@ var kinds = []tableKind{
 	{"adiabatic", rowsBy(adiabaticRows)},
 	{"construction", rowsBy(constructionRows)},
 	{"support", rowsBy(supportRows)},
+	{"light use", rowsBy(lightUseRows)},
+	{"spill", rowsBy(spillRows)},
+	{"upward", rowsBy(upwardRows)},
 }
 
 // kindNames returns the names of the kinds.

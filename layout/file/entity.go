@@ -237,7 +237,7 @@ func area(o *object, id doc.ID, tag string) *doc.Area {
 		ID: id, Tag: tag, Kind: o.needText("kind"), Name: o.text("name"),
 		Ring:     points(o.need("ring", "a list of points")),
 		DigDepth: o.length("dig_depth"), Height: o.length("height"),
-		Low: o.flag("low"),
+		Low: o.flag("low"), Use: o.text("use"),
 	}
 }
 
@@ -245,7 +245,7 @@ func line(o *object, id doc.ID, tag string) *doc.Line {
 	return &doc.Line{
 		ID: id, Tag: tag, Kind: o.needText("kind"), Name: o.text("name"),
 		Path:   points(o.need("path", "a list of points")),
-		Height: o.length("height"), Owner: o.text("owner"),
+		Height: o.length("height"), Owner: o.text("owner"), Use: o.text("use"),
 	}
 }
 
@@ -253,5 +253,7 @@ func mark(o *object, id doc.ID, tag string) *doc.Mark {
 	return &doc.Mark{
 		ID: id, Tag: tag, Kind: o.needText("kind"), Name: o.text("name"),
 		Place: place(o), Radius: o.length("radius"), Crown: o.length("crown"),
+		CrownBase: o.length("crown_base"), CrownTop: o.length("crown_top"), CrownPass: maybeRatio(o, "crown_pass"),
+		Owner: o.text("owner"),
 	}
 }

@@ -187,3 +187,18 @@ func TestWriteFile(t *testing.T) {
 		t.Errorf("writing over a folder: %v", err)
 	}
 }
+
+// A list that is too long is refused by its length, at the line where it is too
+// long, before any of it is read: no million rows are looked at first.
+func TestLongListsAreRefused(t *testing.T) {
+	const head = "duskwire: 1\nrules: uk-18\n"
+	for _, c := range []struct{ data, says string }{
+		{head + "tests:\n" + strings.Repeat("  - {}\n", 201), "hostile.yaml:204: tests[201]: found 201 visits, expected at most 200"},
+		{head + "tests:\n  - on: a\n    readings:\n" + strings.Repeat("      - {}\n", 100001), "found 100001 readings, expected at most 100000"},
+		{head + "prices:\n" + strings.Repeat("  - {}\n", 2001), "hostile.yaml:2004: prices[2001]: found 2001 cables, expected at most 2000"},
+	} {
+		if err := readHostile(c.data); err == nil || !strings.Contains(err.Error(), c.says) {
+			t.Errorf("%v, want it to say %q", err, c.says)
+		}
+	}
+}

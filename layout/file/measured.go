@@ -20,6 +20,10 @@ var testWords = func() (out []string) {
 
 // visits reads the days of testing with what was read.
 func (r *reader) visits(list []node) []doc.Visit {
+	if len(list) > doc.ManyVisits { // before any is read
+		list[doc.ManyVisits].fail(strconv.Itoa(len(list))+" visits", "at most "+strconv.Itoa(doc.ManyVisits))
+		return nil
+	}
 	var out []doc.Visit
 	for i, n := range list {
 		name := "visit " + strconv.Itoa(i+1)
@@ -29,7 +33,12 @@ func (r *reader) visits(list []node) []doc.Visit {
 			Temperature: maybe(o, "temperature", q.ParseCelsius), Leads: maybe(o, "leads", exact(q.ParseOhm)),
 			Instrument: o.text("instrument"), Remark: o.text("remark"),
 		}
-		for _, n := range o.list("readings") {
+		readings := o.list("readings")
+		if len(readings) > doc.ManyReadings {
+			readings[doc.ManyReadings].fail(strconv.Itoa(len(readings))+" readings", "at most "+strconv.Itoa(doc.ManyReadings))
+			return out
+		}
+		for _, n := range readings {
 			v.Readings = append(v.Readings, reading(n.object()))
 		}
 		r.spots[spot{part: name}] = o.node

@@ -12,6 +12,10 @@ import (
 // readPrices reads the prices section: what each cable costs and what of it is
 // at hand. A cable may be listed once, and must be in the stock book.
 func readPrices(list []node, stock doc.Stock) []doc.Price {
+	if len(list) > doc.MostPrices { // before any is read
+		list[doc.MostPrices].fail(strconv.Itoa(len(list))+" cables", "at most "+strconv.Itoa(doc.MostPrices))
+		return nil
+	}
 	var out []doc.Price
 	seen := map[string]bool{}
 	for i, n := range list {

@@ -258,6 +258,7 @@ func (r *reader) survey(n node) doc.Survey {
 		Conductor: maybe(o, "conductor", q.ParseCelsius),
 		Test:      maybe(o, "test", q.ParseCelsius),
 		Waste:     maybeRatio(o, "waste"),
+		LightZone: o.text("light_zone"),
 	}
 	r.spots[spot{part: "survey"}] = o.node
 	o.done()
@@ -280,7 +281,9 @@ func (r *reader) plan(n node) doc.Plan {
 	if f := o.get("grid"); f.present() {
 		v.Grid = f.length()
 	}
-	v.North = o.angle("north")
+	if f := o.get("north"); f.present() {
+		v.North = q.Some(f.angle())
+	}
 	v.Checked = o.flag("checked")
 	r.spots[spot{part: "plan"}] = o.node
 	o.done()

@@ -75,6 +75,7 @@ func readRules(o *object, set *tableSet) *check.Rules {
 	r.Cable, r.Protect = cableTables(named, own), protectTables(named, own)
 	r.Glands = pickIf[check.GlandRow](own, named.get("glands"), "gland")
 	r.Supports = pickIf[check.SupportRow](own, named.get("supports"), "support")
+	lightTables(&r.Light, named, own)
 	named.done()
 	sc := singles{o.need("cable", "a map of single numbers").object(), edition}
 	sc.cable(&r.Cable)
@@ -88,6 +89,11 @@ func readRules(o *object, set *tableSet) *check.Rules {
 	ss := singles{o.get("site").object(), edition}
 	r.Site = ss.site()
 	ss.done()
+	lit := singles{o.get("light").object(), edition}
+	tables := r.Light
+	r.Light = lit.light()
+	r.Light.Uses, r.Light.Spill, r.Light.Upward = tables.Uses, tables.Spill, tables.Upward
+	lit.done()
 	o.done()
 	return r
 }

@@ -37,10 +37,11 @@ func full() *doc.Scheme {
 	s := &doc.Scheme{
 		Title: "Terrace: wall & steps", Author: "A. N. Other", Rules: "uk-18", Country: "England",
 		Survey: doc.Survey{
-			Air: q.Some(q.Celsius(30)), Ground: q.Some(q.Celsius(12.5)), Soil: q.Some(q.KelvinMetrePerWatt(2.5)),
+			LightZone: "E2",
+			Air:       q.Some(q.Celsius(30)), Ground: q.Some(q.Celsius(12.5)), Soil: q.Some(q.KelvinMetrePerWatt(2.5)),
 			Conductor: q.Some(q.Celsius(45)), Test: q.Some(q.Celsius(-2)), Waste: q.Some(doc.Ratio(0.05)),
 		},
-		Plan: doc.Plan{Scale: 50, Grid: 250 * geom.Millimetre, North: 12.5, Checked: true},
+		Plan: doc.Plan{Scale: 50, Grid: 250 * geom.Millimetre, North: q.Some(12.5), Checked: true},
 		Supplies: doc.NewSet(&doc.Supply{
 			ID: "SP1", Tag: "SP1", Place: doc.Place{At: geom.Pt(0, -0.35), Height: 300 * geom.Millimetre}, Spur: true,
 			Nominal: 230, Earthing: network.TNCS, Ze: q.Some(q.Ohm(0.3)), Electrode: q.Some(q.Ohm(120)),
@@ -77,13 +78,14 @@ func full() *doc.Scheme {
 		Zones: doc.NewSet(&doc.Zone{ID: "Z1", Tag: "Z1", Name: "Terrace", Number: 1, Colour: "amber", Control: "G1", Dimmed: true}),
 		Areas: doc.NewSet(&doc.Area{
 			ID: "A1", Tag: "A1", Kind: "dug bed", Name: "Bed # 1", Ring: []geom.Point{geom.Pt(0, 0), geom.Pt(1, 0), geom.Pt(1, 1)},
-			DigDepth: 250 * geom.Millimetre, Height: 120 * geom.Millimetre, Low: true,
+			DigDepth: 250 * geom.Millimetre, Height: 120 * geom.Millimetre, Low: true, Use: "entrance",
 		}),
 		Lines: doc.NewSet(&doc.Line{
-			ID: "N1", Tag: "N1", Kind: "fence", Name: "Neighbour's", Path: []geom.Point{geom.Pt(0, 0), geom.Pt(0, 14)}, Height: 1800 * geom.Millimetre, Owner: "neighbour",
+			ID: "N1", Tag: "N1", Kind: "fence", Name: "Neighbour's", Path: []geom.Point{geom.Pt(0, 0), geom.Pt(0, 14)}, Height: 1800 * geom.Millimetre, Owner: "neighbour", Use: "none",
 		}),
 		Marks: doc.NewSet(&doc.Mark{
 			ID: "M1", Tag: "M1", Kind: "tree", Name: "Apple", Place: doc.Place{At: geom.Pt(2, 7)}, Radius: 100 * geom.Millimetre, Crown: 1100 * geom.Millimetre,
+			CrownBase: 900 * geom.Millimetre, CrownTop: 3200 * geom.Millimetre, CrownPass: q.Some(doc.Ratio(0.35)), Owner: "own",
 		}),
 		Dimensions: doc.NewSet(
 			&doc.Dimension{ID: "D1", Tag: "D1", Kind: "aligned", From: doc.Anchor{On: "A1", Corner: 1}, To: doc.Anchor{On: "L2"}, Offset: -450 * geom.Millimetre, Lock: true},

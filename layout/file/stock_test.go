@@ -51,9 +51,11 @@ te-1.0 te-1.5 te-2.5 te-4 te-6 flex-3x0.75 flex-3x1.0 flex-3x1.5 flex-3x2.5
 elv-2x1.5 elv-2x2.5 elv-2x4 elv-2x6
 brick-3w pillar-10w pillar-12w bollard-9w updown-6w spot-5w-230 spike-5w-12 spike-5w-12-cc
 step-1w-12 deck-1w-12 pond-6w-12 strip-5w-12 halogen-20w-12
+spike-5w-24 step-1w-24 deck-1w-24 pond-6w-24 halogen-20w-24
 strip-10w-m-12 strip-10w-m-24 spike-5w-wide deck-350ma spike-700ma
 box-85 box-110 box-150 box-metal-120 box-gel
 src-12dc-30 src-12dc-60 src-12dc-100 src-24dc-60 src-24dc-100 src-12ac-60 src-12ac-105 src-12ac-150
+src-24ac-60 src-24ac-105 src-24ac-150
 src-12ac-20 src-12el-60 src-cc350-42 src-cc700-42
 isolator-20 fcu-3 fcu-13 rcd-box-30 receiver-5 photocell timeswitch sensor dimmer-100`
 

@@ -153,6 +153,7 @@ func (w *writer) survey(v doc.Survey) {
 	if v.Waste.Known {
 		f.add("waste", percent(v.Waste.Value))
 	}
+	f.text("light_zone", v.LightZone)
 	if len(f) > 0 {
 		w.line(0, "survey", f.String())
 	}
@@ -161,8 +162,8 @@ func (w *writer) survey(v doc.Survey) {
 func (w *writer) plan(p doc.Plan) {
 	f := flow{`scale: "1:` + strconv.Itoa(p.Scale) + `"`}
 	f.add("grid", millimetres(p.Grid))
-	if p.North != 0 {
-		f.add("north", degrees(p.North))
+	if p.North.Known {
+		f.add("north", degrees(p.North.Value))
 	}
 	if p.Checked {
 		f.add("checked", "true")
@@ -346,6 +347,7 @@ func (w *writer) area(e *doc.Area) {
 	if e.Low {
 		w.line(2, "low", "true")
 	}
+	w.text(2, "use", e.Use)
 }
 
 func (w *writer) lineEntity(e *doc.Line) {
@@ -354,6 +356,7 @@ func (w *writer) lineEntity(e *doc.Line) {
 	w.points("path", e.Path)
 	w.length("height", e.Height)
 	w.text(2, "owner", e.Owner)
+	w.text(2, "use", e.Use)
 }
 
 func (w *writer) mark(e *doc.Mark) {
@@ -362,6 +365,12 @@ func (w *writer) mark(e *doc.Mark) {
 	w.place(e.Place)
 	w.length("radius", e.Radius)
 	w.length("crown", e.Crown)
+	w.length("crown_base", e.CrownBase)
+	w.length("crown_top", e.CrownTop)
+	if e.CrownPass.Known {
+		w.line(2, "crown_pass", percent(e.CrownPass.Value))
+	}
+	w.text(2, "owner", e.Owner)
 }
 
 func (w *writer) decisions(list []doc.Decision) {

@@ -72,8 +72,34 @@ func circuitSheet(s Sheet, f format, l *scene.List) *scene.List {
 	title := box{b.x1 - sideStrip, b.y0, b.x1, b.y1}
 	p.line(medium, title.x0, b.y0, title.x0, b.y1)
 	p.title(s, f, 0, title)
-	p.circuitNotes(box{b.x0, b.y0, title.x0, b.y1})
+	notes := box{b.x0, b.y0, title.x0, b.y1}
+	if over := p.overruled(s); len(over) > 0 {
+		middle := (notes.x0 + notes.x1) / 2
+		p.circuitOverruled(over, box{middle, b.y0, title.x0, b.y1})
+		notes.x1 = middle
+	}
+	p.circuitNotes(notes)
 	return l
+}
+
+// circuitOverruled lists what was decided against beside the notes, two lines a
+// finding; what finds no room is in the findings.
+func (p *sheet) circuitOverruled(rows []legendRow, b box) {
+	const pad = 3.0
+	x, y := b.x0+pad, b.y0+pad+capBody
+	p.text(rows[0].heading, x, y, capBody, true)
+	for i, r := range rows[1:] {
+		words := wrap(r.words, b.width()-2*pad, capSmall, false, 2)
+		room := int((b.y1 - pad/2 - y) / pitchSmall)
+		if last := i+2 == len(rows); room < len(words) || !last && room == len(words) {
+			p.soft("and others: see the findings", x, y+pitchSmall, scene.Left)
+			return
+		}
+		for _, t := range words {
+			y += pitchSmall
+			p.soft(t, x, y, scene.Left)
+		}
+	}
 }
 
 // circuitNotes say how the diagram is read.

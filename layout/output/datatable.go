@@ -19,9 +19,8 @@ type DataTable struct {
 }
 
 // DataTables returns the lists of a frame as the reports have them: cut list, sums
-// by cable, drum plans, readings of points and runs, and what was measured where
-// anything was. The keys are those of the
-// JSON reports.
+// by cable, drum plans, readings of points and runs, what was decided against and
+// what was measured where anything was. The keys are those of the JSON reports.
 func DataTables(f *layout.Frame, rules *check.Rules) []DataTable {
 	lengths, readings := LengthsOf(f, rules), ReadingsOf(f, rules)
 	out := []DataTable{
@@ -30,6 +29,9 @@ func DataTables(f *layout.Frame, rules *check.Rules) []DataTable {
 		drumTable(lengths.Plans),
 		tableOf("readings", "Readings", readings.Points),
 		tableOf("", "Runs", readings.Runs),
+	}
+	if over := headingOf(f, rules).Overruled; len(over) > 0 {
+		out = append(out, tableOf("overruled", "Overruled", over))
 	}
 	if len(f.Scheme.Visits) > 0 {
 		out = append(out, measuredTable(MeasuredOf(f, rules)))

@@ -30,6 +30,7 @@ func DXF(w io.Writer, f *layout.Frame) error {
 	d.runs(runSystems(f))
 	d.points()
 	d.dimensions()
+	d.notes(f.Findings)
 	var out bytes.Buffer
 	d.head(&out)
 	out.Write(d.body.Bytes())

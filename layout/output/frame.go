@@ -40,10 +40,21 @@ func sheetOf(f *layout.Frame, rules, date string) (Sheet, error) {
 	}
 	s := Sheet{
 		Plan:  scene.Input{Scheme: f.Scheme, Stock: f.Stock, Lengths: f.Circuits.Lengths, Findings: f.Findings},
-		Rules: rules, Date: date,
+		Rules: rules, Date: date, Amendment: amendmentOf(f),
 	}
 	if f.Under != nil {
 		s.Plan.Picture = f.Under.Picture
 	}
 	return s, nil
+}
+
+// amendmentOf returns of what time the values are that a frame was judged by, "" when
+// there is no circuit to judge.
+func amendmentOf(f *layout.Frame) string {
+	for i := range f.Circuits.Circuits {
+		if r := f.Circuits.Circuits[i].Input.Rules; r != nil {
+			return r.Amendment
+		}
+	}
+	return ""
 }

@@ -2,8 +2,10 @@ package output
 
 import (
 	"bytes"
+	"crypto/sha256"
 	"encoding/base64"
 	"image"
+	"image/draw"
 	"image/jpeg"
 	"math"
 	"strconv"
@@ -21,9 +23,60 @@ const inPrint = 8
 // drawing and is printed faded, so that the small losses of JPEG do not show.
 func embedded(it *scene.Item) ([]byte, image.Rectangle, error) {
 	m := it.Print(inPrint)
+	data, err := asJPEG(m)
+	return data, m.Rect, err
+}
+
+func asJPEG(m *image.RGBA) ([]byte, error) {
 	var b bytes.Buffer
 	err := jpeg.Encode(&b, m, &jpeg.Options{Quality: 82})
-	return b.Bytes(), m.Rect, err
+	return b.Bytes(), err
+}
+
+// heldImage is a picture in a PDF file. The writer sorts pictures by their width alone
+// and takes those of one width in any order, so that the file would differ from one
+// time to the next; every picture gets a width of its own, by more columns at the
+// right that are cut off where it is shown.
+type heldImage struct {
+	name  string
+	wide  int // pixels without them
+	extra int
+}
+
+// register puts the picture of an item into the file, each but once.
+func (o *pdf) register(it *scene.Item, as fpdf.ImageOptions) (heldImage, error) {
+	m := it.Print(inPrint)
+	data, err := asJPEG(m)
+	if err != nil {
+		return heldImage{}, err
+	}
+	sum := sha256.Sum256(data)
+	if in, seen := o.images[sum]; seen {
+		return in, nil
+	}
+	in := heldImage{name: "image" + strconv.Itoa(len(o.images)), wide: m.Rect.Dx()}
+	for o.widths[in.wide+in.extra] {
+		in.extra++
+	}
+	if in.extra > 0 {
+		if data, err = asJPEG(widened(m, in.extra)); err != nil {
+			return in, err
+		}
+	}
+	o.widths[in.wide+in.extra], o.images[sum] = true, in
+	o.RegisterImageOptionsReader(in.name, as, bytes.NewReader(data))
+	return in, nil
+}
+
+// widened returns a picture with its last column repeated.
+func widened(m *image.RGBA, extra int) *image.RGBA {
+	w, h := m.Rect.Dx(), m.Rect.Dy()
+	out := image.NewRGBA(image.Rect(0, 0, w+extra, h))
+	draw.Draw(out, out.Rect, m, m.Rect.Min, draw.Src)
+	for n := range extra {
+		draw.Draw(out, image.Rect(w+n, 0, w+n+1, h), m, image.Pt(m.Rect.Max.X-1, m.Rect.Min.Y), draw.Src)
+	}
+	return out
 }
 
 // image writes a picture inside the file, cut off at the edge of the drawing.
@@ -52,14 +105,13 @@ func (o *svg) image(it *scene.Item) {
 
 // image draws a picture, cut off at the edge of the drawing.
 func (o *pdf) image(it *scene.Item) {
-	data, _, err := embedded(it)
+	// Without it the writer puts what begins left of the sheet somewhere else.
+	as := fpdf.ImageOptions{ImageType: "JPG", AllowNegativePosition: true}
+	in, err := o.register(it, as)
 	if err != nil {
 		o.SetError(err)
 		return
 	}
-	name := "under" + strconv.Itoa(o.page)
-	as := fpdf.ImageOptions{ImageType: "JPG"}
-	o.RegisterImageOptionsReader(name, as, bytes.NewReader(data))
 	lo, hi, at := it.Points[3], it.Points[4], it.Points[0]
 	wide := math.Hypot(it.Points[1].X-at.X, it.Points[1].Y-at.Y)
 	high := math.Hypot(it.Points[2].X-at.X, it.Points[2].Y-at.Y)
@@ -68,7 +120,13 @@ func (o *pdf) image(it *scene.Item) {
 	o.SetAlpha(1-it.Fade, "Normal")
 	o.TransformBegin()
 	o.TransformRotate(-turn, at.X, at.Y)
-	o.ImageOptions(name, at.X, at.Y, wide, high, false, as, 0, "")
+	if in.extra > 0 {
+		o.ClipRect(at.X, at.Y, wide, high, false)
+	}
+	o.ImageOptions(in.name, at.X, at.Y, wide*float64(in.wide+in.extra)/float64(in.wide), high, false, as, 0, "")
+	if in.extra > 0 {
+		o.ClipEnd()
+	}
 	o.TransformEnd()
 	o.SetAlpha(1, "Normal")
 	o.ClipEnd()

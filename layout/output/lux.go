@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
 	"duskwire/calc/check"
@@ -74,6 +75,9 @@ func LuxOf(f *layout.Frame, rules *check.Rules, at light.Vec) (LuxReport, error)
 		Maintenance: night.Maintenance, Caveat: luxCaveat, Lamps: []LuxShare{}, Assumed: night.Assumed}
 	if r.Assumed == nil {
 		r.Assumed = []string{}
+	}
+	if at.Z < 0 {
+		r.Assumed = append(slices.Clone(r.Assumed), "the point lies below the level ground, which is taken to hide nothing")
 	}
 	r.Light = lightsOf(night)
 	var mix light.XYZ
@@ -146,6 +150,9 @@ func (r LuxReport) Text(out io.Writer) error {
 	}
 	for _, a := range r.Assumed {
 		fmt.Fprintf(w, "  assumed: %s\n", a)
+	}
+	for _, o := range r.Overruled {
+		fmt.Fprintln(w, o.Line())
 	}
 	_, err := io.WriteString(printed{out}, w.String())
 	return err

@@ -55,6 +55,9 @@ type MeasuredRow struct {
 // notMeasured is the verdict of what nobody read.
 const notMeasured = "not measured"
 
+// overruledTest marks the rows of a CSV that are no readings but decisions.
+const overruledTest = "overruled"
+
 // MeasuredOf returns what was read of a frame.
 func MeasuredOf(f *layout.Frame, rules *check.Rules) MeasuredReport {
 	r := MeasuredReport{Heading: headingOf(f, rules), Tests: []MeasuredRow{}}
@@ -115,7 +118,15 @@ func (r MeasuredReport) Text(w io.Writer) error {
 	return tables(w, func() *table { return t })
 }
 
-// CSV writes the readings as a list for other programs.
-func (r MeasuredReport) CSV(w io.Writer) error { return CSV(w, measuredTable(r)) }
+// CSV writes the readings as a list for other programs. What was decided against
+// follows in rows of the test "overruled", in the same columns: the code in of, what
+// was found in judgement, when and who in read_on and read_by, why in remark.
+func (r MeasuredReport) CSV(w io.Writer) error {
+	for _, o := range r.Overruled {
+		r.Tests = append(r.Tests[:len(r.Tests):len(r.Tests)], MeasuredRow{Test: overruledTest, Tag: o.Subject, Of: o.Code, Verdict: overruledTest,
+			Judgement: o.Level + ": " + o.Text, On: o.On, By: o.By, Remark: o.Reason})
+	}
+	return CSV(w, measuredTable(r))
+}
 
 func measuredTable(r MeasuredReport) DataTable { return tableOf("measured", "Measured", r.Tests) }

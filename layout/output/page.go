@@ -7,6 +7,7 @@ import (
 	"strings"
 	"unicode"
 
+	q "duskwire/calc/quantity"
 	"duskwire/layout/geom"
 	"duskwire/layout/scene"
 )
@@ -16,6 +17,8 @@ type Sheet struct {
 	Plan  scene.Input
 	Date  string // as it is to be printed; "" prints none
 	Rules string // name of the rule set; "" takes the scheme's key
+	// Amendment says of what time the values of the rule set are; "" says nothing.
+	Amendment string
 	// Paper is "A4" or "A3", Turn "landscape" or "portrait"; "" picks the
 	// smallest paper that shows the plan well.
 	Paper, Turn string
@@ -270,6 +273,19 @@ func (p *sheet) frame(f format) {
 	} else {
 		p.line(medium, f.strip.x0, f.strip.y0, f.strip.x1, f.strip.y0)
 	}
+	if f.left > edge { // filed in a pack
+		p.middles(f)
+	}
+}
+
+// middles marks the middle of each side of the sheet (ISO 5457, from memory).
+func (p *sheet) middles(f format) {
+	const out = 5.0
+	x, y := f.width/2, f.height/2
+	p.line(thick, x, edge-out, x, edge)
+	p.line(thick, x, f.height-edge, x, f.height-edge+out)
+	p.line(thick, f.left-out, y, f.left, y)
+	p.line(thick, f.width-edge, y, f.width-edge+out, y)
 }
 
 // OneLine makes any text fit for one line of print, as the sheets do.
@@ -360,13 +376,19 @@ func (p *sheet) title(s Sheet, f format, scale int, b box) {
 	if rules == "" {
 		rules = s.Plan.Scheme.Rules
 	}
-	words := "Design aid, not a certificate. Findings are judged by the limits set in " + rules + "."
+	words := "Design aid, not a certificate. Findings are judged by the limits set in " + rules
+	if a := plain(s.Amendment); a != "" {
+		words += ", " + a + "; check against the current amendment"
+	}
+	words += "."
 	if plain(rules) == "" {
 		words = "Design aid, not a certificate. No rule set chosen."
 	}
 	y += 0.8
-	for _, t := range append(wrap(words, w, capSmall, false, 2), wrap(cautions, w, capSmall, false, 3)...) {
-		y += pitchSmall
+	lines := append(wrap(words, w, capSmall, false, 4), wrap(cautions, w, capSmall, false, 3)...)
+	pitch := min(pitchSmall, (b.y1-1.6-y)/float64(len(lines))) // many lines stand closer, so that all find room
+	for _, t := range lines {
+		y += pitch
 		p.soft(t, x, y, scene.Left)
 	}
 }
@@ -385,8 +407,9 @@ func (p *sheet) part(s Sheet, x, y, w float64) {
 // bars are the lengths of scale bar to choose from, metres.
 var bars = []float64{100, 50, 20, 10, 5, 2, 1, 0.5}
 
-// measures draws scale bar and north arrow above the title.
-func (p *sheet) measures(scale int, north float64, b box) {
+// measures draws scale bar and north arrow above the title. Where north is not
+// known it says so: an arrow up the sheet would be believed.
+func (p *sheet) measures(scale int, north q.Maybe[float64], b box) {
 	p.line(medium, b.x0, b.y0, b.x1, b.y0)
 	middle := (b.y0 + b.y1 - blockHigh) / 2
 	x, y := b.x0+4, middle-0.7
@@ -415,7 +438,12 @@ func (p *sheet) measures(scale int, north float64, b box) {
 		break
 	}
 	p.soft("Check this bar before measuring", x-1, y+5.2, scene.Left)
-	p.arrow(scene.XY{X: b.x1 - 10, Y: middle + 0.5}, north)
+	if north.Known {
+		p.arrow(scene.XY{X: b.x1 - 10, Y: middle + 0.5}, north.Value)
+		return
+	}
+	p.soft("North not", b.x1-2, middle-0.4, scene.Right)
+	p.soft("given", b.x1-2, middle+2.4, scene.Right)
 }
 
 // arrow draws the north arrow, north degrees clockwise from up the sheet.

@@ -9,6 +9,7 @@ type legendRow struct {
 	heading string
 	sample  []scene.Item
 	words   string
+	lines   int // of words, at most; 0 for the usual three
 }
 
 // legend fills its box, in as many columns as it needs.
@@ -74,7 +75,11 @@ func (c *column) rows(rows []legendRow) {
 }
 
 func (c *column) row(r legendRow, together bool) {
-	words := wrap(r.words, c.width-indent(r), capSmall, false, 3)
+	most := r.lines
+	if most == 0 {
+		most = 3
+	}
+	words := wrap(r.words, c.width-indent(r), capSmall, false, most)
 	heads := wrap(r.heading, c.width, capBody, true, 2)
 	more := float64(max(len(heads)-1, 0)) * pitchSmall // a heading of two lines
 	need := max(c.pitch, float64(len(words))*pitchSmall+1.2) + more

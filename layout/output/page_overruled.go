@@ -7,8 +7,12 @@ import (
 	"duskwire/layout/scene"
 )
 
-// mostOverruled is how many overruled findings the sheet has room for.
-const mostOverruled = 8
+const (
+	mostOverruled = 8 // overruled findings that the sheet has room for
+	// linesOverruled is how long one may be: reason, name and date are what a reader
+	// of the sheet goes by, so that they are not cut after three lines as a symbol is.
+	linesOverruled = 8
+)
 
 // overruled lists the findings that were decided against, so that they stay
 // visible on the paper too: the mark of the plan, what and where, the reason,
@@ -27,7 +31,7 @@ func (p *sheet) overruled(s Sheet) []legendRow {
 			if rows == nil {
 				rows = append(rows, legendRow{heading: "Findings overruled"})
 			}
-			rows = append(rows, legendRow{sample: scene.Badge(f.Level, true, scene.XY{}, p.pal), words: overruledWords(f)})
+			rows = append(rows, legendRow{sample: scene.Badge(f.Level, true, scene.XY{}, p.pal), words: overruledWords(f), lines: linesOverruled})
 		}
 	}
 	if more > 0 {

@@ -1,6 +1,7 @@
 package output
 
 import (
+	"crypto/sha256"
 	"io"
 	"strings"
 	"time"
@@ -33,7 +34,7 @@ func WritePDF(w io.Writer, pages []*scene.List, title string) error {
 	f.SetAutoPageBreak(false, 0)
 	f.AddUTF8FontFromBytes("go", "", scene.FontRegular())
 	f.AddUTF8FontFromBytes("go", "B", scene.FontBold())
-	o := &pdf{Fpdf: f}
+	o := &pdf{Fpdf: f, images: map[[sha256.Size]byte]heldImage{}, widths: map[int]bool{}}
 	for _, l := range pages {
 		o.page++
 		f.AddPageFormat("P", fpdf.SizeType{Wd: l.Width, Ht: l.Height})
@@ -49,7 +50,9 @@ func WritePDF(w io.Writer, pages []*scene.List, title string) error {
 // pdf draws items with fpdf.
 type pdf struct {
 	*fpdf.Fpdf
-	page int
+	page   int
+	images map[[sha256.Size]byte]heldImage // so far, by what they hold
+	widths map[int]bool                    // of these, pixels
 }
 
 // basic replaces characters outside the basic plane, which the PDF writer

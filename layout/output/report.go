@@ -188,13 +188,20 @@ type TotalRow struct {
 func headingOf(f *layout.Frame, rules *check.Rules) Heading {
 	h := Heading{Scheme: f.Scheme.Title, RuleSet: rules.Name, Edition: rules.Edition + ", " + rules.Amendment,
 		Statement: rules.Statement, Stops: Stops(f)}
+	h.Overruled = OverruledOf(f)
+	return h
+}
+
+// OverruledOf returns what was decided against in a frame, in the order of its
+// findings.
+func OverruledOf(f *layout.Frame) (out []OverruledRow) {
 	for i := range f.Findings {
 		if fd := &f.Findings[i]; fd.Overruled != nil {
-			h.Overruled = append(h.Overruled, OverruledRow{string(fd.Code), fd.Level.String(), fd.Subject.Label, fd.Text,
+			out = append(out, OverruledRow{string(fd.Code), fd.Level.String(), fd.Subject.Label, fd.Text,
 				OverruleRow{fd.Overruled.By, fd.Overruled.On, fd.Overruled.Reason}})
 		}
 	}
-	return h
+	return out
 }
 
 // FindingsOf returns the findings of a frame, worst first.

@@ -69,11 +69,17 @@ func (h Heading) standing(w io.Writer) {
 		fmt.Fprintf(w, "Stop findings stand: %d. Do not build from these figures; see the findings.\n", h.Stops)
 	}
 	for _, o := range h.Overruled {
-		fmt.Fprintf(w, "Overruled: %s %s %s: %s (%s, %s: %s)\n", o.Level, o.Code, plain(o.Subject), plain(o.Text), plain(o.By), plain(o.On), plain(o.Reason))
+		fmt.Fprintln(w, o.Line())
 	}
 	if h.Stops > 0 || len(h.Overruled) > 0 {
 		fmt.Fprintln(w)
 	}
+}
+
+// Line is one decision in words, for a line of print: what was found, then who, when
+// and why.
+func (o OverruledRow) Line() string {
+	return fmt.Sprintf("Overruled: %s %s %s: %s (%s, %s: %s)", o.Level, o.Code, plain(o.Subject), plain(o.Text), plain(o.By), plain(o.On), plain(o.Reason))
 }
 
 // Text writes the findings for reading, each with its working indented.

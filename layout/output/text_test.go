@@ -2,6 +2,7 @@ package output
 
 import (
 	"bytes"
+	"duskwire/layout/scene"
 	"io"
 	"math"
 	"strings"
@@ -60,6 +61,51 @@ func TestOverrulesInEveryReport(t *testing.T) {
 		}
 		if !strings.Contains(js.String(), `"reason": "fitted later"`) {
 			t.Errorf("%s: no overrule in JSON", name)
+		}
+	}
+}
+
+// TestAmendmentOnTheSheet: plan and circuit say of what time the values of the rule
+// set are, and that the current ones are to be looked at; no line falls off the title
+// block, with a name and an author as well.
+func TestAmendmentOnTheSheet(t *testing.T) {
+	f := frameOf(t, townhouse)
+	s := *f.Scheme
+	s.Author, s.Title = "A. Tester", "A long title that takes two lines of the block, for the whole of the garden behind the house"
+	own := *f
+	own.Scheme = &s
+	sheet, err := sheetOf(&own, "United Kingdom, 18th edition", "2026-05-01")
+	if err != nil {
+		t.Fatal(err)
+	}
+	circuit := sheet
+	circuit.Circuit = &scene.OneLineInput{Scheme: &s, Stock: f.Stock, Circuits: f.Circuits, Results: f.Results, Findings: f.Findings}
+	for name, in := range map[string]Sheet{"plan": sheet, "circuit": circuit} {
+		page := Page
+		if in.Circuit != nil {
+			page = CircuitPage
+		}
+		l, err := page(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var all []string
+		for _, it := range l.Items {
+			if it.Text == "" {
+				continue
+			}
+			all = append(all, it.Text)
+			if strings.HasSuffix(it.Text, "decide.") {
+				if y := it.Points[0].Y; y > l.Height-edge-1 {
+					t.Errorf("%s: the last caution lies at %.1f mm, the frame at %.1f mm", name, y, l.Height-edge)
+				}
+			}
+		}
+		text := strings.Join(all, " ")
+		for _, want := range []string{"18th edition, values of the time of Amendment 2 (2022); check against the current amendment.", "competent person decide."} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s lacks %q", name, want)
+			}
 		}
 	}
 }

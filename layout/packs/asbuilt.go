@@ -2,6 +2,7 @@ package packs
 
 import (
 	"duskwire/layout"
+	"duskwire/layout/derive"
 	"duskwire/layout/doc"
 	"duskwire/layout/scene"
 )
@@ -10,26 +11,7 @@ import (
 func (b *book) asBuilt(f *flow) {
 	f.para("Write every difference from the drawing into this list and keep it with the property. What is known already is printed. Cables in the ground and joints that nobody sees matter most.")
 	b.sinceIssue(f)
-	f.head("Runs")
-	t := &table{high: 5.8, columns: []column{{head: "Run"}, {head: "From, to", least: 18}, {head: "Cable", grow: 1}, {head: "Legs as designed", grow: 1.4}, {head: "Cut by design", unit: "m", anchor: scene.Right, least: 22}, {head: "As cut", unit: "m", least: 18}, {head: "Depth found, route, remarks", least: 58}}}
-	for i, r := range b.scheme.Runs.All() {
-		l := b.length(i)
-		cut, was := digits(float64(l.Cut), 1), ""
-		if r.Cut.Known {
-			cut, was = digits(ceilHalf(float64(l.Needed)), 1), digits(float64(l.Cut), 2)
-			if was != cut && absf(float64(l.Cut)-ceilHalf(float64(l.Needed))) > 0.05 {
-				was += " (" + signed(float64(l.Cut)-ceilHalf(float64(l.Needed))) + ")"
-			}
-		}
-		name := l.Name
-		if r.With != "" {
-			name, cut = "in the cable of "+doc.TagOf(b.scheme, r.With), "–"
-		}
-		t.add(l.Tag, l.From+", "+l.To, name, legsText(r), cut, was, "")
-	}
-	if len(t.rows) > 0 {
-		f.table(t)
-	}
+	b.builtRuns(f)
 	f.head("Boxes, gear and sources")
 	p := &table{high: 5.8, columns: []column{{head: "Tag"}, {head: "What", grow: 1}}}
 	if b.fixed != nil {
@@ -50,14 +32,60 @@ func (b *book) asBuilt(f *flow) {
 	if len(p.rows) > 0 {
 		f.table(p)
 	}
+	const blank, apart = 6, 7.0 // lines to write on, kept together under their heading
+	f.room(capHead + 6 + blank*apart)
 	f.head("Further differences")
-	for range 6 {
-		f.room(8)
-		f.y += 7
+	for range blank {
+		f.y += apart
 		f.line(thin, f.x, f.y, f.x+f.width, f.y)
 	}
 	f.gap(3)
 	f.findings("Decided against the rules", b.about(overruled))
+}
+
+// builtRuns lists the runs with room for what was found. What the design was is
+// known once it was issued; before that there is the drawing alone.
+func (b *book) builtRuns(f *flow) {
+	f.head("Runs")
+	issued := map[doc.ID]*derive.Length{}
+	legs, cuts := "Legs as drawn", "Cut as drawn"
+	if b.scheme.Issue != nil {
+		legs, cuts = "Legs as issued", "Cut as issued"
+		lengths := derive.Scheme(b.scheme.Issue.Scheme, b.stock, b.Rules, nil).Lengths
+		for i := range lengths {
+			issued[lengths[i].Run] = &lengths[i]
+		}
+	}
+	t := &table{high: 5.8, columns: []column{{head: "Run"}, {head: "From, to", least: 18}, {head: "Cable", grow: 1}, {head: legs, grow: 1.4}, {head: cuts, unit: "m", anchor: scene.Right, least: 22}, {head: "As cut", unit: "m", least: 18}, {head: "Depth found, route, remarks", least: 58}}}
+	for i, r := range b.scheme.Runs.All() {
+		l, design, laid := b.length(i), b.length(i), legsText(r)
+		if b.scheme.Issue != nil {
+			was, _ := b.scheme.Issue.Scheme.Runs.Get(r.ID)
+			if design = issued[r.ID]; was == nil || design == nil {
+				design, laid = nil, "not in the design; now "+laid
+			} else {
+				laid = legsText(was)
+			}
+		}
+		cut, done := "–", ""
+		if design != nil {
+			cut = digits(ceilHalf(float64(design.Needed)), 1)
+		}
+		if r.Cut.Known {
+			done = digits(float64(l.Cut), 2)
+			if design != nil && absf(float64(l.Cut)-ceilHalf(float64(design.Needed))) > 0.05 {
+				done += " (" + signed(float64(l.Cut)-ceilHalf(float64(design.Needed))) + ")"
+			}
+		}
+		name := l.Name
+		if r.With != "" {
+			name, cut = "in the cable of "+doc.TagOf(b.scheme, r.With), "–"
+		}
+		t.add(l.Tag, l.From+", "+l.To, name, laid, cut, done, "")
+	}
+	if len(t.rows) > 0 {
+		f.table(t)
+	}
 }
 
 // sinceIssue lists what the drawing has otherwise than the design that was issued

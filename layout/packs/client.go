@@ -14,19 +14,22 @@ func client(d *draft) string {
 		"Check the bar and the check dimension on the drawing before measuring: a print that was scaled shows there.",
 	})
 	d.drawing("Plan", d.clientPlan)
+	d.nightPages()
 	d.list("Fittings", false, d.fittings)
 	d.list("Price", false, d.price)
 	d.list("Running cost", false, d.runningCost)
 	d.list("What will be dug, drilled and fixed", false, d.works)
 	if d.Other != nil {
-		d.list("Options side by side", false, func(f *flow) { d.options(f, newBook(*d.Other)) })
+		other := newBook(*d.Other)
+		d.list("Options side by side", false, func(f *flow) { d.options(f, other) })
+		d.nightOptions(other)
 	}
 	return "Client pack"
 }
 
 // fittings is the schedule of the lamps.
 func (b *book) fittings(f *flow) {
-	t := &table{columns: []column{{head: "Lamp", grow: 1.4}, {head: "Number", anchor: scene.Right}, {head: "Each", unit: "W", anchor: scene.Right}, {head: "Light", unit: "lm", anchor: scene.Right}, {head: "White", unit: "K", anchor: scene.Right}, {head: "Beam", unit: "°", anchor: scene.Right}, {head: "IP"}, {head: "Volts", unit: "V", anchor: scene.Right}, {head: "Where", grow: 1}, {head: "One costs", unit: b.scheme.List.Currency, anchor: scene.Right}, {head: "Finish", least: 20}}}
+	t := &table{high: 6, columns: []column{{head: "Symbol", anchor: scene.Middle}, {head: "Lamp", grow: 1.4, least: 28}, {head: "Number", anchor: scene.Right}, {head: "Each", unit: "W", anchor: scene.Right}, {head: "Light", unit: "lm", anchor: scene.Right}, {head: "White", unit: "K", anchor: scene.Right}, {head: "Beam", unit: "°", anchor: scene.Right}, {head: "IP"}, {head: "Volts", unit: "V", anchor: scene.Right}, {head: "Where", grow: 1}, {head: "One costs", unit: b.scheme.List.Currency, anchor: scene.Right}, {head: "Finish", least: 20}}}
 	known := func(v float64, unit int) string {
 		if v <= 0 {
 			return "?"
@@ -37,14 +40,15 @@ func (b *book) fittings(f *flow) {
 		if group != "Lamps" {
 			return
 		}
-		cells := []string{name, digits(amount, 0), "?", "?", "?", "?", "?", "?", note, "?", ""}
-		for _, l := range b.stock.Lamps {
-			if l.Name == name {
-				cells = []string{name, digits(amount, 0), known(float64(l.Load.Power), 1), known(float64(l.Flux), 0), known(float64(l.Temperature), 0), known(l.Beam, 0), l.IP, known(float64(l.Load.Nominal), 0), note, b.lampPrice(l.Key), ""}
+		cells, mark := []string{"", name, digits(amount, 0), "?", "?", "?", "?", "?", "?", note, "?", ""}, "lamp other"
+		for i := range b.stock.Lamps {
+			if l := &b.stock.Lamps[i]; l.Name == name {
+				mark = scene.LampSymbol(l)
+				cells = []string{"", name, digits(amount, 0), known(float64(l.Load.Power), 1), known(float64(l.Flux), 0), known(float64(l.Temperature), 0), known(l.Beam, 0), l.IP, known(float64(l.Load.Nominal), 0), note, b.lampPrice(l.Key), ""}
 				break
 			}
 		}
-		t.add(cells...)
+		t.rows = append(t.rows, row{cells: cells, mark: mark})
 	})
 	if len(t.rows) == 0 {
 		f.para("No lamp is drawn yet.")
@@ -136,8 +140,6 @@ func (b *book) works(f *flow) {
 	if b.counts.tree > 0 {
 		f.para("In trees " + digits(float64(b.counts.tree), 1) + " m of cable on stand-offs and straps that are let out every year; no nails.")
 	}
-	f.head("Not in this pack")
-	f.para("The night picture is handed over apart.")
 	f.head("For you to settle")
 	for _, s := range []string{"Access and days without power", "Who puts back lawn, beds and paving, and with what", "Permissions: building, trees, a protected house", "Neighbours who look onto the lamps"} {
 		f.tick(s)

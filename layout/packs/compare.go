@@ -110,13 +110,19 @@ func (c *Comparison) digging(a, b *book) {
 	if x.unsaid+y.unsaid > 0 {
 		c.Notes = append(c.Notes, "Where no depth is given the volume is not counted.")
 	}
-	c.row("dug", "m³", 2, x.volume, y.volume)
+	volume := func(d digSums) float64 {
+		if d.unsaid > 0 && d.volume == 0 {
+			return math.NaN()
+		}
+		return d.volume
+	}
+	c.row("dug", "m³", 2, volume(x), volume(y))
 	c.row("holes through walls", "", 0, float64(a.counts.holes), float64(b.counts.holes))
 }
 
 func (c *Comparison) watts(a, b *running) {
 	trusted := func(r *running) float64 {
-		if len(r.untrue) > 0 {
+		if r.dark() {
 			return math.NaN()
 		}
 		return float64(r.total.watts)
@@ -124,6 +130,11 @@ func (c *Comparison) watts(a, b *running) {
 	c.row("watts at the supply", "W", 1, trusted(a), trusted(b))
 	if len(a.untrue)+len(b.untrue) > 0 {
 		c.Notes = append(c.Notes, "A circuit has no steady state, so that its watts are not known.")
+	}
+	for i, r := range []*running{a, b} {
+		if len(r.unfed) > 0 {
+			c.Notes = append(c.Notes, "Watts and running cost of "+[...]string{"A", "B"}[i]+" without "+runsOf(r.unfed)+": connected to no supply.")
+		}
 	}
 }
 
@@ -136,6 +147,11 @@ func (c *Comparison) findings(a, b *book) {
 		return float64(len(b.about(func(f *finding.Finding) bool { return f.Overruled != nil })))
 	}
 	c.row("findings overruled", "", 0, over(a), over(b))
+	for i, x := range []*book{a, b} {
+		for _, f := range x.about(overruled) {
+			c.Notes = append(c.Notes, [...]string{"A", "B"}[i]+": "+verdict(f))
+		}
+	}
 	if a.Rules.Key != b.Rules.Key {
 		c.Notes = append(c.Notes, "The schemes are judged by different rule sets.")
 	}
@@ -162,12 +178,12 @@ func (c *Comparison) money(a, b *book, qa, qb *quote, ra, rb *running) {
 		switch {
 		case !q.priced():
 			c.Notes = append(c.Notes, "Price of "+[...]string{"A", "B"}[i]+" not known: its price list has none of its parts.")
-		case len(q.without) > 0:
-			c.Notes = append(c.Notes, "Price of "+[...]string{"A", "B"}[i]+" without "+listed(q.without)+".")
+		case len(q.lacks()) > 0:
+			c.Notes = append(c.Notes, "Price of "+[...]string{"A", "B"}[i]+" without "+listed(q.lacks())+".")
 		}
 	}
 	cost := func(r *running, kWh float64) float64 {
-		if v := r.cost(kWh); v.Known && r.nights && len(r.untrue) == 0 {
+		if v := r.cost(kWh); v.Known && r.nights && !r.dark() {
 			return float64(v.Value) / 100
 		}
 		return math.NaN()
@@ -260,17 +276,17 @@ func (c *Comparison) Text(w io.Writer) error {
 	line("", "A", "B", "B less A")
 	for i := range c.Rows {
 		a, b, d := c.Rows[i].cells()
-		line(c.Rows[i].label(), a, b, d)
+		line(output.OneLine(c.Rows[i].label()), a, b, d)
 	}
 	if len(c.Parts) > 0 {
 		fmt.Fprintln(&out, "\nParts that differ")
 	}
 	for _, p := range c.Parts {
-		line("  "+p.Part, whole(p.A), whole(p.B), plus(p.B-p.A))
+		line("  "+output.OneLine(p.Part), whole(p.A), whole(p.B), plus(p.B-p.A))
 	}
 	fmt.Fprintln(&out)
 	for _, n := range c.Notes {
-		fmt.Fprintln(&out, n)
+		fmt.Fprintln(&out, output.OneLine(n))
 	}
 	_, err := io.WriteString(w, out.String())
 	return err

@@ -2,6 +2,7 @@ package packs
 
 import (
 	"duskwire/calc/finding"
+	"duskwire/layout/output"
 	"duskwire/layout/scene"
 )
 
@@ -17,8 +18,11 @@ func (d *draft) cover(how []string) {
 	d.parts = append(d.parts, part{title: "Contents", cover: func(f *flow) {
 		f.gap(contentsHigh(len(d.parts) - 1))
 		f.head("Before you use this pack")
+		f.item("Design aid. Results depend on the figures entered and on the rule set " + d.Rules.Name + " (" + d.Rules.Edition + "). A competent person has to check the design, install, inspect and test.")
+		if s := output.OneLine(d.Rules.Statement); s != "" {
+			f.item("The rule set: " + s)
+		}
 		for _, s := range append([]string{
-			"Design aid. Results depend on the figures entered and on the rule set " + d.Rules.Name + " (" + d.Rules.Edition + "). A competent person has to check the design, install, inspect and test.",
 			"Do not dig on these drawings alone. Positions of services are not verified: locate them and dig by hand.",
 			"Isolate, lock off and prove dead. More than one supply may be present.",
 			"Metal fittings need the protective path shown. Do not energise before its continuity is measured.",

@@ -8,6 +8,9 @@ import (
 	"strings"
 	"testing"
 
+	"duskwire/layout/doc"
+	"duskwire/layout/file"
+
 	"github.com/xuri/excelize/v2"
 )
 
@@ -34,7 +37,11 @@ func TestDataFiles(t *testing.T) {
 				t.Errorf("%s, %s: %d bytes; the same again %v", path, f.Name, len(f.Data), bytes.Equal(f.Data, again[i].Data))
 			}
 		}
-		if got, want := strings.Join(names, " "), "plan.dxf plan.svg plan.png materials.csv lengths.csv drums.csv readings.csv data.xlsx"; got != want {
+		want := "plan.dxf plan.svg plan.png materials.csv lengths.csv drums.csv readings.csv data.xlsx"
+		if len(in.Frame.Scheme.Decisions) > 0 {
+			want = strings.Replace(want, "data.xlsx", "overruled.csv data.xlsx", 1)
+		}
+		if got := strings.Join(names, " "); got != want {
 			t.Errorf("%s: files %s, want %s", path, got, want)
 		}
 		rows, err := csv.NewReader(bytes.NewReader(byName["materials.csv"])).ReadAll()
@@ -105,4 +112,42 @@ func TestDataSaysStop(t *testing.T) {
 		}
 	}
 	t.Errorf("the first sheet does not say that Stop findings stand: %v", rows)
+}
+
+// decided is the example with one finding decided against.
+func decided(t testing.TB) Input {
+	t.Helper()
+	s, stock, _, err := file.Open(example, "", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := *s
+	n.Decisions = []doc.Decision{{Code: "EAR-01", Subject: "L1", By: "A. Tester", On: "2026-05-01", Reason: "an electrode of its own"}}
+	return inputOf(t, &n, stock, example)
+}
+
+// TestOverruledBesideTheLists: what was decided against goes with the lists and
+// stands where two schemes are compared, with reason, name and date.
+func TestOverruledBesideTheLists(t *testing.T) {
+	in := decided(t)
+	files, err := DataFiles(context.Background(), in, 400)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var rows [][]string
+	for _, f := range files {
+		if f.Name == "overruled.csv" {
+			if rows, err = csv.NewReader(bytes.NewReader(f.Data)).ReadAll(); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	keys := "code level subject text by on reason"
+	if len(rows) != 2 || strings.Join(rows[0], " ") != keys || rows[1][0] != "EAR-01" || strings.Join(rows[1][4:], "|") != "A. Tester|2026-05-01|an electrode of its own" {
+		t.Errorf("overruled.csv holds %q", rows)
+	}
+	notes := strings.Join(Compare(in, input(t, example)).Notes, "\n")
+	if !strings.Contains(notes, "A: Overruled: Decide EAR-01: ") || !strings.Contains(notes, "Reason: an electrode of its own (A. Tester, 2026-05-01)") || strings.Contains(notes, "B: Overruled") {
+		t.Errorf("the comparison says: %s", notes)
+	}
 }

@@ -45,7 +45,7 @@ func (b *book) resultRows(t *table, circuit int, s *doc.Supply) {
 	if largest >= 0 {
 		want = digits(largest, 2) + " at " + where
 	}
-	t.add("Largest measured Zs, Ω", want, b.worst(judge.Zs, circuit))
+	t.add("Largest Zs, Ω", want, b.worst(judge.Zs, circuit))
 	for _, r := range b.tests().Of(judge.RCDTime) {
 		if r.Circuit != circuit {
 			continue

@@ -17,7 +17,7 @@ func (b *book) frame(l *scene.List, title string, n, of int) {
 	f := &flow{book: b, at: l}
 	w, h := l.Width, l.Height
 	f.box(thick, filing, edge, w-edge, h-edge)
-	mx, my := (filing+w-edge)/2, h/2
+	mx, my := w/2, h/2
 	f.line(thick, mx, edge-5, mx, edge)
 	f.line(thick, mx, h-edge, mx, h-edge+5)
 	f.line(thick, filing-5, my, filing, my)

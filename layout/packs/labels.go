@@ -190,6 +190,8 @@ func (b *book) cableTags(f *flow) {
 		return
 	}
 	f.head("Tags for cable ends, two a run")
+	f.within = f.section
+	defer func() { f.within = "" }()
 	const across = 6
 	wide, high := f.width/across, 9.5
 	n := 0

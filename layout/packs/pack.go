@@ -158,7 +158,7 @@ func (d *draft) finish(key, title string) (*Pack, error) {
 			n++
 			d.report(part.title)
 			l, err := part.draw(output.Sheet{Part: title + ": " + part.title, Number: n, Of: count,
-				Date: d.Date, Rules: d.Rules.Name, Paper: d.Paper})
+				Date: d.Date, Rules: d.Rules.Name, Amendment: d.Rules.Amendment, Paper: d.Paper})
 			if err != nil {
 				return nil, fmt.Errorf("%s, %s: %w", key, part.title, err)
 			}

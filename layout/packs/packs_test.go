@@ -287,6 +287,25 @@ func TestOverruledIsPrinted(t *testing.T) {
 	}
 }
 
+// Every pack says where the values of its rule set come from and that they are to
+// be checked against the edition in force.
+func TestRuleSetSpeaksInEveryPack(t *testing.T) {
+	in := input(t, sixty)
+	want := strings.Join(strings.Fields(in.Rules.Statement), " ")
+	if !strings.Contains(want, "check every value against the current edition") {
+		t.Fatalf("the rule set says %q", want)
+	}
+	for _, p := range makeAll(t, in) {
+		said := false
+		for _, page := range p.Pages {
+			said = said || page.Title == "Contents" && strings.Contains(strings.Join(strings.Fields(words(page.List)), " "), want)
+		}
+		if !said {
+			t.Errorf("%s: nothing says %q", p.Key, want)
+		}
+	}
+}
+
 func words(l *scene.List) string {
 	var b strings.Builder
 	for i := range l.Items {
@@ -342,6 +361,9 @@ func TestEmptyScheme(t *testing.T) {
 
 func BenchmarkSixtyLamps(b *testing.B) {
 	in := input(b, sixty)
+	s := *in.Frame.Scheme
+	s.Eyes = []doc.Eye{layout.UsualEye(&s), {Tag: "V9", Place: doc.Place{At: geom.Pt(1, 1), Height: doc.UsualEyeHeight}, Bearing: 30, Field: 90}}
+	in = inputOf(b, &s, *in.Frame.Stock, sixty)
 	for b.Loop() {
 		for _, p := range makeAll(b, in) {
 			if err := p.PDF(&bytes.Buffer{}); err != nil {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 )
@@ -23,6 +24,7 @@ type quote struct {
 	lines   []costLine
 	sum     doc.Band
 	without []string // what has no price, named
+	open    []string // what cannot be counted, for nothing says which or how much
 }
 
 // priced is whether anything of it has a price.
@@ -44,6 +46,7 @@ func (b *book) quoteOf() *quote {
 	}
 	b.pricedStock(add)
 	b.pricedCable(add, out)
+	b.uncounted(out)
 	b.pricedEnds(add)
 	d := b.trench.sums()
 	add("way", "clip", float64(b.clips()))
@@ -73,6 +76,37 @@ func (b *book) quoteOf() *quote {
 	}
 	out.without = unique(out.without)
 	return out
+}
+
+// lacks is everything that the sum is without.
+func (q *quote) lacks() []string { return append(slices.Clone(q.without), q.open...) }
+
+// uncounted names what is drawn and still in no line: its kind or its depth is not
+// known.
+func (b *book) uncounted(out *quote) {
+	var units, runs []string
+	for _, e := range b.scheme.Supplies.All() {
+		if e.Spur && e.Fuse == "" {
+			units = append(units, e.Tag)
+		}
+	}
+	for i, r := range b.scheme.Runs.All() {
+		if r.Cable == "" && b.length(i).Cut > 0 {
+			runs = append(runs, r.Tag)
+		}
+	}
+	if len(units) > 0 {
+		out.open = append(out.open, "the fused connection unit of "+listed(units)+", whose fuse is not known")
+	}
+	if len(runs) > 0 {
+		out.open = append(out.open, "cable and its ends of "+runsOf(runs)+", for which none is chosen")
+	}
+	for i := range b.trench.stretches {
+		if s := &b.trench.stretches[i]; s.deep == 0 && s.leg.Support == network.Buried {
+			out.open = append(out.open, "sand where no depth is given")
+			break
+		}
+	}
 }
 
 // half rounds up to half a metre.

@@ -29,14 +29,17 @@ func (b *book) price(f *flow) {
 		one, low, high := "not known", "–", "–"
 		if l.priced {
 			one, low, high = l.Band.String(), l.all.Low.String(), l.all.High.String()
-			if l.Band == (doc.Band{}) {
+			switch {
+			case l.all == doc.Band{}:
+				one = "at hand" // lengths left over from other jobs
+			case l.Band == doc.Band{}:
 				one = "by the coil"
 			}
 		}
 		t.add(l.name, b.amountText(l), l.unit, one, low, high)
 	}
 	sum := "Together"
-	if len(p.without) > 0 {
+	if len(p.lacks()) > 0 {
 		sum = "Together, without what is named below"
 	}
 	t.sum(sum, "", "", "", p.sum.Low.String(), p.sum.High.String())
@@ -68,6 +71,9 @@ func (b *book) amountText(l *costLine) string {
 func (b *book) without(f *flow, p *quote) {
 	if len(p.without) > 0 {
 		f.note("Without " + listed(p.without) + ": no price in the list.")
+	}
+	if len(p.open) > 0 {
+		f.note("Not counted, so in no sum: " + listed(p.open) + ".")
 	}
 	f.small("Never in it: small parts (connectors, blanks, tags, sleeves, labels, screws), making good of lawn, beds and paving, tests, travel and permissions, unless the list has them in its hours.")
 }
@@ -185,11 +191,11 @@ func (b *book) movesParts(p *quote) (out []string) {
 		out = append(out, text+".")
 	}
 	if n := b.scheme.Boxes.Len(); n > 0 {
-		text := "Boxes: " + plural(n, "box is", "boxes are") + " drawn, each with its glands, connectors and labels"
+		text := "Boxes: " + plural(n, "box is", "boxes are") + " drawn; one more"
 		if band, ok := b.oneBox(p); ok {
-			text += "; one more is " + b.amount(band) + " without them"
+			text += " is " + b.amount(band) + " and"
 		}
-		out = append(out, text+".")
+		out = append(out, text+" also takes glands, connectors, labels and time.")
 	}
 	if h := b.scheme.List.Hours; h.High > h.Low {
 		text := "Hours: from " + h.String()

@@ -22,7 +22,10 @@ const yearHours = 8760.0
 type zoneDraw struct {
 	name  string
 	lamps int
-	watts q.Watt
+	// unknown is how many of them take what is not known: no supply feeds them, or
+	// their circuit has no steady state.
+	unknown int
+	watts   q.Watt
 }
 
 // standby is something that takes power while the lamps are off.
@@ -39,6 +42,7 @@ type running struct {
 	zones   []zoneDraw
 	total   zoneDraw
 	untrue  []string // circuits without a steady state
+	unfed   []string // lamps that no supply feeds
 	standby []standby
 	off     [3]doc.Off
 	nights  bool // the hours are known
@@ -115,6 +119,10 @@ func (b *book) draws(r *running) {
 	}
 	for _, l := range b.scheme.Lamps.All() {
 		of(l).lamps++
+		if _, fed := b.node[l.ID]; !fed {
+			of(l).unknown++
+			r.unfed = append(r.unfed, l.Tag)
+		}
 	}
 	idle := q.Watt(0)
 	for i := range b.Frame.Circuits.Circuits {
@@ -122,6 +130,11 @@ func (b *book) draws(r *running) {
 		p := calc.Power(in)
 		if !p.Trusted {
 			r.untrue = append(r.untrue, in.Net.Label)
+			for id := range b.lampsOn(i) {
+				if lamp, ok := b.scheme.Lamps.Get(id); ok {
+					of(lamp).unknown++
+				}
+			}
 			continue
 		}
 		idle += p.Idle
@@ -137,12 +150,28 @@ func (b *book) draws(r *running) {
 	for _, d := range order {
 		r.zones = append(r.zones, *d)
 		r.total.lamps += d.lamps
+		r.total.unknown += d.unknown
 		r.total.watts += d.watts
 	}
 	if idle > 0.05 {
 		r.zones = append(r.zones, zoneDraw{name: "Sources and cable without a lamp", watts: idle})
 		r.total.watts += idle
 	}
+}
+
+// lampsOn returns the things with a node on circuit i.
+func (b *book) lampsOn(i int) map[doc.ID]bool {
+	out := map[doc.ID]bool{}
+	for n := range b.Frame.Circuits.Circuits[i].Input.Net.Nodes {
+		out[doc.ID(b.Frame.Circuits.Circuits[i].Input.Net.Nodes[n].ID)] = true
+	}
+	return out
+}
+
+// dark reports whether nothing can be said of the watts of all: a circuit has no
+// steady state, or there are lamps and none of them is fed.
+func (r *running) dark() bool {
+	return len(r.untrue) > 0 || r.total.lamps > 0 && r.total.unknown == r.total.lamps
 }
 
 // standbys lists what takes power while the lamps are off.

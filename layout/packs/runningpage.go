@@ -22,6 +22,9 @@ func (b *book) runningCost(f *flow) {
 	if len(r.untrue) > 0 {
 		f.note("Without circuit " + listed(r.untrue) + ", whose volts have no solution: what it takes is not known.")
 	}
+	if len(r.unfed) > 0 {
+		f.note("Without " + runsOf(r.unfed) + ", connected to no supply: what is not fed is in no figure here.")
+	}
 	b.runningTable(f, r)
 	if r.nights {
 		b.hoursTable(f, r)
@@ -65,7 +68,7 @@ func (b *book) runningTable(f *flow, r *running) {
 		return kWh
 	}
 	for _, z := range r.zones {
-		t.add(row(z.name, whole(z.lamps), z.watts, year(z.watts))...)
+		t.add(z.known(row(z.name, whole(z.lamps), z.watts, year(z.watts)))...)
 	}
 	if w, kWh, _ := r.standbyTotal(); w > 0 {
 		t.add(row("Standby, see below", "", w, kWh)...)
@@ -75,13 +78,29 @@ func (b *book) runningTable(f *flow, r *running) {
 	if len(unsaid) > 0 {
 		name = "Together, without the standby of " + listed(unsaid)
 	}
-	t.sum(row(name, whole(r.total.lamps), r.total.watts+w, r.yearly())...)
+	t.sum(r.total.known(row(name, whole(r.total.lamps), r.total.watts+w, r.yearly()))...)
 	f.table(t)
 	text := "Losses of a source are shared among its lamps by their watts. All lamps on at once."
 	if r.tariff.Known {
 		text += " Tariff " + r.tariff.Value.String() + " " + b.money() + " a kWh; no standing charge."
 	}
 	f.small(text)
+}
+
+// known says in a row what lamps its figures are without; of no lamp known it takes
+// the figures out.
+func (z *zoneDraw) known(cells []string) []string {
+	switch {
+	case z.unknown == 0:
+	case z.unknown < z.lamps:
+		cells[0] += ", without " + plural(z.unknown, "lamp", "lamps")
+	default:
+		for i := 2; i < len(cells); i++ {
+			cells[i] = "–"
+		}
+		cells[2] = "not known"
+	}
+	return cells
 }
 
 // money is the word for the money of the scheme.

@@ -18,8 +18,9 @@ type column struct {
 type row struct {
 	cells []string
 	heavy bool
-	tick  bool // the last cell is a square to be ticked
-	span  bool // the one cell goes across all columns
+	tick  bool   // the last cell is a square to be ticked
+	span  bool   // the one cell goes across all columns
+	mark  string // symbol of the plan in the first cell
 }
 
 // table is a table that breaks over pages.
@@ -259,6 +260,10 @@ func (d *tableDrawing) row(r *row) {
 			return
 		}
 		cells = rest
+		if r.mark != "" { // once is enough
+			bare := *r
+			bare.mark, r = "", &bare
+		}
 		d.turn()
 	}
 }
@@ -299,6 +304,12 @@ func (d *tableDrawing) part(cells [][]string, n int, r *row) (rest [][]string, m
 		rest = append(rest, lines[min(len(lines), n):])
 		more = more || len(lines) > n
 		x += d.widths[i]
+	}
+	if r.mark != "" {
+		const foot = 0.4 // what holds a lamp is drawn below it
+		for _, it := range scene.Symbol(r.mark, scene.XY{X: d.x + d.widths[0]/2, Y: d.y + high/2 - foot}, d.pal) {
+			d.add(it)
+		}
 	}
 	if r.tick {
 		m := d.x + sum(d.widths) - d.widths[len(d.widths)-1]/2

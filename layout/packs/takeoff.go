@@ -250,7 +250,7 @@ func (b *book) hung(r *doc.Run) (legs []network.Leg, rise q.Metre) {
 		l := &p.Legs[i]
 		in := l.Support == network.InTree
 		if known && (in || before) {
-			add(l.Level-level, true)
+			add(max(l.Level, 0)-max(level, 0), true) // below ground nothing is fixed
 		}
 		if in {
 			add(l.To-l.From, false)
@@ -258,7 +258,7 @@ func (b *book) hung(r *doc.Run) (legs []network.Leg, rise q.Metre) {
 		level, known, before = l.Level, true, in
 	}
 	if before && p.Ends[1].On != nil {
-		add(p.Ends[1].Level-level, true)
+		add(max(p.Ends[1].Level, 0)-max(level, 0), true)
 	}
 	return legs, rise
 }

@@ -52,15 +52,57 @@ func (b *book) tapeParts() (out [][]spot) {
 	if len(few)+len(lamps) <= mostTapes {
 		few = append(few, lamps...)
 	}
-	sheets := min((len(few)+mostTapes-1)/mostTapes, mostParts)
-	if sheets > 1 { // what lies together comes on one drawing
-		slices.SortStableFunc(few, func(p, q spot) int { return cmp.Compare(b.abreast(p.at), b.abreast(q.at)) })
-	}
-	for i := range sheets {
-		from, to := len(few)*i/sheets, len(few)*(i+1)/sheets
-		out = append(out, few[from:min(to, from+mostTapes)])
+	return b.spread(few)
+}
+
+// spread shares points out so that the lines to them lie apart: each comes on the
+// drawing with the fewest lines close to its own, and on a new one where these are
+// two or more, up to twice as many drawings as the points would fill.
+func (b *book) spread(points []spot) (out [][]spot) {
+	sheets := min((len(points)+mostTapes-1)/mostTapes, mostParts)
+	most := min(2*sheets, mostParts)
+	slices.SortStableFunc(points, func(p, q spot) int { return cmp.Compare(b.abreast(p.at), b.abreast(q.at)) })
+	for _, p := range points {
+		best, least := -1, math.MaxInt
+		for i, sheet := range out {
+			close := 0
+			for _, o := range sheet {
+				if b.close(p.at, o.at) {
+					close++
+				}
+			}
+			if len(sheet) < mostTapes && (close < least || close == least && len(sheet) < len(out[best])) {
+				best, least = i, close
+			}
+		}
+		if least > 1 && len(out) < most { // two beside each other are lettered on their outer sides
+			out = append(out, nil)
+			best = len(out) - 1
+		}
+		if best < 0 {
+			break // more than all drawings hold: the list has the rest
+		}
+		out[best] = append(out[best], p)
 	}
 	return out
+}
+
+// close reports whether the lines to two points from one of the fixed points lie
+// beside each other with no room for a figure, at the scale of the plan.
+func (b *book) close(p, q geom.Point) bool {
+	const room = 2 * geom.Millimetre // on paper
+	scale := b.scheme.Plan.Scale
+	if scale <= 0 {
+		scale = 100
+	}
+	for _, f := range b.fixed.at {
+		px, py, qx, qy := float64(p.X-f.X), float64(p.Y-f.Y), float64(q.X-f.X), float64(q.Y-f.Y)
+		far := max(math.Hypot(px, py), math.Hypot(qx, qy))
+		if px*qx+py*qy > 0 && math.Abs(px*qy-py*qx) < far*float64(room)*float64(scale) {
+			return true
+		}
+	}
+	return false
 }
 
 // abreast is how far a point lies along the line of the fixed points, from F1.

@@ -119,13 +119,17 @@ func (f *flow) findings(head string, list []*finding.Finding) {
 }
 
 // compass returns the direction of a plan vector in the garden, "NE". north is
-// where north lies, degrees clockwise from up the sheet.
-func compass(from, to geom.Point, north float64) string {
+// where north lies, degrees clockwise from up the sheet; where it is not known
+// the direction is one on the sheet, "up right on the plan".
+func compass(from, to geom.Point, north q.Maybe[float64]) string {
 	if from == to {
 		return ""
 	}
-	turn := geom.Bearing(from, to) - north
+	turn := geom.Bearing(from, to) - north.Value
 	n := int(math.Round(turn/45)) % 8
+	if !north.Known {
+		return [...]string{"up", "up right", "right", "down right", "down", "down left", "left", "up left"}[(n+8)%8] + " on the plan"
+	}
 	return [...]string{"N", "NE", "E", "SE", "S", "SW", "W", "NW"}[(n+8)%8]
 }
 

@@ -58,11 +58,18 @@ func (p *capsule) turned(org XY, sin, cos float64) capsule {
 	return capsule{turn(p.a), turn(p.c), p.r}
 }
 
+// chords is how many strokes draw a circle.
+const chords = 28
+
+// sagitta is how far a chord dips into its circle. Where two circles run close
+// together, the chords of each lie within the other by as much: what is no
+// deeper than this counts as on the edge.
+func sagitta(r float64) float64 { return r * (1 - math.Cos(math.Pi/chords)) }
+
 // rim returns the outline of the capsule alone as strokes: a circle in chords, or
 // the two straight sides; the ends of those lie in the discs about the lamps.
 func (p *capsule) rim() (out []XY) {
 	if p.a == p.c {
-		const chords = 28
 		at := func(i int) XY {
 			sin, cos := math.Sincos(2 * math.Pi * float64(i) / chords)
 			return XY{p.a.X + p.r*cos, p.a.Y + p.r*sin}
@@ -147,15 +154,18 @@ func (b *builder) levelsSeen(org XY, sin, cos, step float64) (first, last int) {
 }
 
 // outlined returns the outline of the union of the capsules as strokes: of every
-// rim what lies in no other one.
+// rim what lies in no other one. Of two lamps at one place the first has the rim.
 func (b *builder) outlined(all []capsule) (out []XY) {
-	var near []*capsule
+	var near []capsule
 	var inside []interval
 	boxes := make([][2]XY, len(all))
 	for i := range all {
 		boxes[i][0], boxes[i][1] = all[i].box()
 	}
 	for i := range all {
+		if slices.Contains(all[:i], all[i]) {
+			continue
+		}
 		lo, hi := boxes[i][0], boxes[i][1]
 		if hi.X < -1 || hi.Y < -1 || lo.X > b.w+1 || lo.Y > b.h+1 {
 			continue
@@ -163,8 +173,8 @@ func (b *builder) outlined(all []capsule) (out []XY) {
 		near = near[:0]
 		for j := range all {
 			l, h := &boxes[j][0], &boxes[j][1]
-			if i != j && l.X <= hi.X && h.X >= lo.X && l.Y <= hi.Y && h.Y >= lo.Y {
-				near = append(near, &all[j])
+			if all[i] != all[j] && l.X <= hi.X && h.X >= lo.X && l.Y <= hi.Y && h.Y >= lo.Y {
+				near = append(near, capsule{all[j].a, all[j].c, all[j].r - sagitta(all[i].r)})
 			}
 		}
 		rim := all[i].rim()
@@ -182,8 +192,9 @@ func (b *builder) outlined(all []capsule) (out []XY) {
 
 // covered reports whether one of the capsules holds a stroke whole. That one is
 // moved to the front: it is likely to hold the next one too.
-func covered(p, q XY, near []*capsule) bool {
-	for n, c := range near {
+func covered(p, q XY, near []capsule) bool {
+	for n := range near {
+		c := &near[n]
 		if r := c.r * c.r; c.away(p) <= r && c.away(q) <= r {
 			near[0], near[n] = near[n], near[0]
 			return true
@@ -193,13 +204,14 @@ func covered(p, q XY, near []*capsule) bool {
 }
 
 // outside appends what of the stroke from p to q lies in none of the capsules.
-func outside(out []XY, p, q XY, near []*capsule, room []interval) ([]XY, []interval) {
+func outside(out []XY, p, q XY, near []capsule, room []interval) ([]XY, []interval) {
 	length := math.Hypot(q.X-p.X, q.Y-p.Y)
 	if length == 0 {
 		return out, room
 	}
 	sin, cos := (q.Y-p.Y)/length, (q.X-p.X)/length
-	for _, c := range near {
+	for i := range near {
+		c := &near[i]
 		if r := c.r + length; c.away(p) > r*r {
 			continue
 		}

@@ -87,10 +87,10 @@ func TestOutlineIsTheEdge(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		all, b := capsules(t), sheet()
 		ps := b.outlined(all)
-		sagitta := zoneDisc*(1-math.Cos(math.Pi/28)) + 1e-6
+		dip := sagitta(zoneDisc) + 1e-6
 		for i := 0; i < len(ps); i += 2 {
 			m := XY{(ps[i].X + ps[i+1].X) / 2, (ps[i].Y + ps[i+1].Y) / 2}
-			if d := depth(all, m); math.Abs(d) > sagitta {
+			if d := depth(all, m); math.Abs(d) > dip {
 				t.Fatalf("the stroke at %v lies %.3f mm from the edge", m, d)
 			}
 		}
@@ -134,7 +134,11 @@ func TestZoneLinks(t *testing.T) {
 			t.Errorf("links up to %g mm: %d bands, expected %d", c.link, n, c.bands)
 		}
 	}
-	if n := len(zoneCapsules([]XY{{1, 1}, {1, 1}}, 5)); n != 2 {
-		t.Errorf("two lamps at one place make %d pieces, expected their discs alone", n)
+	twins := zoneCapsules([]XY{{20, 20}, {20, 20}}, 5)
+	if len(twins) != 2 {
+		t.Errorf("two lamps at one place make %d pieces, expected their discs alone", len(twins))
+	}
+	if two, one := sheet().outlined(twins), sheet().outlined(twins[:1]); len(one) == 0 || len(two) != len(one) {
+		t.Errorf("two lamps at one place are outlined by %d points, one by %d", len(two), len(one))
 	}
 }

@@ -139,6 +139,9 @@ func (b *builder) digRun(i int, r *doc.Run, path []XY, sys system) {
 		a, c := path[n], path[n+1]
 		b.depthLines(id, a, c, b.dig.class(l), colour)
 		b.free.stroke(a, c, hurtRun)
+		if sys == extra {
+			b.extraMarks(id, a, c, colour)
+		}
 		if text := b.dig.legText(l); text != "" {
 			b.cables = append(b.cables, cableLabel{entity: id, run: i, path: path[n : n+2], colour: colour, full: r.Tag + " · " + text, name: text})
 		}
@@ -147,6 +150,42 @@ func (b *builder) digRun(i int, r *doc.Run, path []XY, sys system) {
 		b.add(Item{Kind: Segments, Layer: LayerRuns, Entity: id, Points: dots, Style: Style{Stroke: colour, Width: 0.95}})
 	}
 	b.serviceMarks(id, r, path)
+}
+
+// Strokes across extra-low-voltage legs: how far apart, half their reach along and
+// across the leg, and the shortest leg that has one, mm on paper. The dashes of a
+// leg tell its depth here, so colour alone would part the voltages, and a print in
+// black and white would not.
+const (
+	extraStep   = 7.0
+	extraAlong  = 0.6
+	extraAcross = 1.2
+	extraLeast  = 3.0
+)
+
+// extraMarks puts slanted strokes across a leg at extra-low voltage.
+func (b *builder) extraMarks(id string, a, c XY, colour Colour) {
+	d := math.Hypot(c.X-a.X, c.Y-a.Y)
+	if d < extraLeast {
+		return
+	}
+	u := XY{(c.X - a.X) / d, (c.Y - a.Y) / d}
+	n := max(1, int(d/extraStep))
+	out := b.pts(2 * n)[:0]
+	for i := range n {
+		t := (float64(i) + 0.5) / float64(n) * d
+		p := XY{a.X + u.X*t, a.Y + u.Y*t}
+		if p.X < -1 || p.Y < -1 || p.X > b.w+1 || p.Y > b.h+1 {
+			continue
+		}
+		v := XY{u.X*extraAlong - u.Y*extraAcross, u.Y*extraAlong + u.X*extraAcross}
+		from, to := XY{p.X - v.X, p.Y - v.Y}, XY{p.X + v.X, p.Y + v.Y}
+		out = append(out, from, to)
+		b.free.stroke(from, to, 3*hurtRun)
+	}
+	if len(out) > 0 {
+		b.add(Item{Kind: Segments, Layer: LayerRuns, Entity: id, Points: out, Style: Style{Stroke: colour, Width: medium}})
+	}
 }
 
 // serviceMarks puts an open diamond where a dug leg crosses a buried service.

@@ -1,8 +1,6 @@
 package scene
 
 import (
-	"strings"
-
 	"duskwire/calc/finding"
 	"duskwire/layout/derive"
 	"duskwire/layout/doc"
@@ -125,10 +123,13 @@ func (b *builder) digEntries() (out []Entry) {
 			out = append(out, Entry{GroupDepths, line(depthClass(c), b.pal.Ink), b.dig.words(depthClass(c))})
 		}
 	}
-	for sys, words := range [3]string{mains: "Mains", extra: "Extra-low voltage (ELV)"} {
-		if voltages[sys] && words != "" {
-			out = append(out, Entry{GroupDepths, line(worked, runStyle(b.pal, system(sys)).Stroke), "This colour: " + strings.ToLower(words[:1]) + words[1:]})
-		}
+	if voltages[mains] {
+		out = append(out, Entry{GroupDepths, line(worked, runStyle(b.pal, mains).Stroke), "This colour: mains"})
+	}
+	if voltages[extra] {
+		colour := runStyle(b.pal, extra).Stroke
+		out = append(out, Entry{GroupDepths, append(line(worked, colour), sample(func(e *builder) { e.extraMarks("", XY{50 - x, 50}, XY{50 + x, 50}, colour) })...),
+			"Strokes across, this colour: extra-low voltage (ELV)"})
 	}
 	out = append(out, b.digGroundEntries(sample, x, y)...)
 	return append(out, b.digMarkEntries(sample)...)

@@ -15,6 +15,9 @@ type LuxInput struct {
 	Grid    light.Grid
 	Lines   []light.Contour // of equal lux on the ground; nil for none
 	Around  Colour          // beyond the picture
+	// Ink and Bed are the colours of the lines on paper; zero stands for those over
+	// a night picture.
+	Ink, Bed Colour
 }
 
 // Colours of the lines of lux: nothing else on the plan has the yellow, and the
@@ -47,7 +50,10 @@ func Lux(in LuxInput, view View, width, height float64) *List {
 		l.Items = append(l.Items, Item{Kind: Image, Layer: LayerPicture, Image: in.Picture,
 			Points: []XY{at(g.X0, y1), at(x1, y1), at(g.X0, g.Y0), {0, 0}, {width, height}}})
 	}
-	p := luxPen{list: l, width: width, height: height}
+	p := luxPen{list: l, width: width, height: height, ink: luxInk, bed: luxBed}
+	if in.Ink.A > 0 {
+		p.ink, p.bed = in.Ink, in.Bed
+	}
 	for _, c := range in.Lines {
 		p.line(c, at)
 	}
@@ -61,6 +67,7 @@ func Lux(in LuxInput, view View, width, height float64) *List {
 type luxPen struct {
 	list          *List
 	width, height float64
+	ink, bed      Colour
 	drawn         []luxLine
 	taken         [][2]XY // boxes of figures
 }
@@ -88,15 +95,50 @@ func (p *luxPen) line(c light.Contour, at func(x, y float64) XY) {
 		path = append(path, path[0])
 	}
 	path = thinned(path)
-	st := Style{Stroke: luxInk, Width: fine}
+	st := Style{Stroke: p.ink, Width: fine}
 	if c.Level < faintLux {
 		st.Dash = []float64{1.6, 1}
 	}
 	name := luxName(c.Level)
-	p.list.Items = append(p.list.Items,
-		Item{Kind: Polyline, Layer: LayerLux, Entity: name, Points: path, Style: Style{Stroke: luxBed, Width: 0.5}},
-		Item{Kind: Polyline, Layer: LayerLux, Entity: name, Points: path, Style: st})
-	p.drawn = append(p.drawn, luxLine{c.Level, path})
+	for _, part := range luxParts(path, p.width, p.height) {
+		p.list.Items = append(p.list.Items,
+			Item{Kind: Polyline, Layer: LayerLux, Entity: name, Points: part, Style: Style{Stroke: p.bed, Width: 0.5}},
+			Item{Kind: Polyline, Layer: LayerLux, Entity: name, Points: part, Style: st})
+		p.drawn = append(p.drawn, luxLine{c.Level, part})
+	}
+}
+
+// luxParts returns what of a path lies in a drawing, in parts; the path itself where
+// all of it does.
+func luxParts(path []XY, width, height float64) (parts [][]XY) {
+	lo, hi := bounds(path)
+	if lo.X >= 0 && lo.Y >= 0 && hi.X <= width && hi.Y <= height {
+		return [][]XY{path}
+	}
+	var part []XY
+	for i := 1; i < len(path); i++ {
+		a, b, ok := clip(path[i-1], path[i], 0, 0, width, height)
+		if !ok {
+			continue
+		}
+		if q := path[i-1]; q.X >= 0 && q.Y >= 0 && q.X <= width && q.Y <= height {
+			a = q // to the last bit, so that the parts of a line hang together
+		}
+		if q := path[i]; q.X >= 0 && q.Y >= 0 && q.X <= width && q.Y <= height {
+			b = q
+		}
+		if len(part) == 0 || part[len(part)-1] != a {
+			if len(part) > 1 {
+				parts = append(parts, part)
+			}
+			part = []XY{a}
+		}
+		part = append(part, b)
+	}
+	if len(part) > 1 {
+		parts = append(parts, part)
+	}
+	return parts
 }
 
 // thinned leaves out corners that lie on the way between those before and after
@@ -179,6 +221,6 @@ func (p *luxPen) figure(s luxLine, i int, text string, w float64) bool {
 	p.taken = append(p.taken, box)
 	c.X, c.Y = c.X+sin*capLabel/2, c.Y+cos*capLabel/2
 	p.list.Items = append(p.list.Items, Item{Kind: Text, Layer: LayerLux, Entity: text, Points: []XY{c}, Size: capLabel, Text: text,
-		Anchor: Middle, Turn: math.Round(math.Asin(sin)*180/math.Pi) + 0, Halo: true, Style: Style{Fill: luxInk}})
+		Anchor: Middle, Turn: math.Round(math.Asin(sin)*180/math.Pi) + 0, Halo: true, Style: Style{Fill: p.ink}})
 	return true
 }

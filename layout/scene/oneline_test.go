@@ -311,6 +311,18 @@ func steps(t failer, d *scene.Diagram) {
 	}
 }
 
+// TestOneLineRows: lamps of one supply that need several rows on a narrow sheet
+// are all reached by the arrows.
+func TestOneLineRows(t *testing.T) {
+	p := newPlant()
+	for range 7 {
+		p.add(doc.LampKind, "SP1")
+	}
+	in := oneLineOf(frameOf(t, p.s))
+	in.Width = 100
+	steps(t, scene.NewOneLine(in))
+}
+
 // TestOneLineLoose: what is in no circuit stands below, once.
 func TestOneLineLoose(t *testing.T) {
 	p := newPlant()

@@ -1,7 +1,9 @@
 package scene
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"duskwire/layout/doc"
 )
@@ -166,33 +168,54 @@ func (d *Diagram) first() doc.ID {
 	return ""
 }
 
-// beside returns the symbol above or below among those fed by the same; where
-// there is none, the nearest in that direction. -1 for none.
+// beside returns the symbol above or below among those fed by the same, in the
+// order of reading, so that none of them is stepped over; at either end the
+// nearest in that direction. -1 for none.
 func (d *Diagram) beside(i int, way Way) int {
+	if k := d.sibling(i, way); k >= 0 {
+		return k
+	}
 	s := &d.Symbols[i]
 	best, far := -1, math.MaxFloat64
-	look := func(k int, same bool) {
+	for k := range d.Symbols {
 		o := &d.Symbols[k]
 		dy := o.At.Y - s.At.Y
 		if way == WayAbove {
 			dy = -dy
 		}
-		if k == i || o.Entity == "" || o.Part || dy <= 0.5 && !(same && math.Abs(dy) <= 0.5 && (o.At.X > s.At.X) == (way == WayBelow)) {
-			return
+		if k == i || o.Entity == "" || o.Part || dy <= 0.5 {
+			continue
 		}
 		if f := math.Abs(dy) + 0.5*math.Abs(o.At.X-s.At.X); f < far {
 			best, far = k, f
 		}
 	}
-	if s.Up >= 0 {
-		for _, k := range d.Symbols[s.Up].Kids {
-			look(k, true)
-		}
-	}
-	if best < 0 {
-		for k := range d.Symbols {
-			look(k, false)
-		}
-	}
 	return best
+}
+
+// sibling returns the one before or after i, from top to bottom and from left to
+// right, among the symbols fed by the same; -1 for none.
+func (d *Diagram) sibling(i int, way Way) int {
+	up := d.Symbols[i].Up
+	if up < 0 {
+		return -1
+	}
+	row := make([]int, 0, len(d.Symbols[up].Kids))
+	for _, k := range d.Symbols[up].Kids {
+		if o := &d.Symbols[k]; k == i || o.Entity != "" && !o.Part {
+			row = append(row, k)
+		}
+	}
+	slices.SortFunc(row, func(a, b int) int {
+		p, q := d.Symbols[a].At, d.Symbols[b].At
+		return cmp.Or(cmp.Compare(p.Y, q.Y), cmp.Compare(p.X, q.X), cmp.Compare(a, b))
+	})
+	step := 1
+	if way == WayAbove {
+		step = -1
+	}
+	if at := slices.Index(row, i) + step; slices.Contains(row, i) && at >= 0 && at < len(row) {
+		return row[at]
+	}
+	return -1
 }

@@ -49,6 +49,11 @@ func (b *builder) lampName(e *doc.Lamp) string {
 	if k == nil {
 		return "lamp other"
 	}
+	return LampSymbol(k)
+}
+
+// LampSymbol returns the name of the symbol of a lamp, for Symbol.
+func LampSymbol(k *doc.LampStock) string {
 	if n := k.Load.Nominal; n > 0 && n <= extraLow {
 		return symbolName("small lamp ", k.Kind)
 	}

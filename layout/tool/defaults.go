@@ -82,6 +82,7 @@ const (
 	NameDimension = "Dimension"
 	NameRow       = "Row of lamps"
 	NameArc       = "Arc of lamps"
+	NameEye       = "Eye point"
 
 	// Of the picture under the plan; in the menu Picture, not in the tray.
 	NameScale       = "Scale picture"
@@ -93,7 +94,7 @@ func All(d *Defaults) []Tool {
 	return []Tool{
 		NewSelect(d), NewRun(d), NewSupply(d), NewBox(d), NewLamp(d), NewGear(d), NewSource(d),
 		NewArea(d), NewLine(d), NewMark(d), NewDimension(d),
-		NewRow(d), NewArc(d),
+		NewRow(d), NewArc(d), NewEye(d),
 		NewScale(d), NewMovePicture(d),
 	}
 }
@@ -114,7 +115,7 @@ func Letter(name string) rune {
 		NameSelect: 'v', NameRun: 'r', NameSupply: 'p', NameBox: 'b',
 		NameLamp: 'l', NameGear: 'g', NameSource: 's',
 		NameArea: 'a', NameLine: 'w', NameMark: 't', NameDimension: 'd',
-		NameRow: 'n', NameArc: 'c',
+		NameRow: 'n', NameArc: 'c', NameEye: 'e',
 		NameScale: 'u', NameMovePicture: 'm',
 	}[name]
 }

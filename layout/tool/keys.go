@@ -12,7 +12,7 @@ var says = map[string]string{
 	NameSource: "Transformer or driver for lamps of extra-low voltage",
 	NameArea:   "Ground: lawn, border, paving, deck, water, building …", NameLine: "Wall, fence, boundary or buried service",
 	NameMark: "Tree, window, seat, metalwork or door", NameDimension: "Dimension line that measures",
-	NameRow: "Row of lamps at a spacing", NameArc: "Arc of lamps at a spacing",
+	NameRow: "Row of lamps at a spacing", NameArc: "Arc of lamps at a spacing", NameEye: "Eye point that the standing view is seen from",
 	NameScale:       "Two points of known distance give the picture its scale",
 	NameMovePicture: "Move and turn the picture under the plan",
 }

@@ -82,6 +82,7 @@ func (b *Board) showOver() {
 			v.Note = ""
 		}
 	}
+	o.eyes()
 	o.gesture(v)
 	if b.in.keyed {
 		o.cross(b.in.pointer, 14)

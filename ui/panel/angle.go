@@ -20,6 +20,27 @@ func (f *form) angle(name string, read func() float64, set func(float64) edit.Op
 	})
 }
 
+// north adds the field for where north lies; empty means that nobody said, and
+// then no arrow is printed.
+func (f *form) north(read func() q.Maybe[float64], set func(q.Maybe[float64]) edit.Operation) *line {
+	return f.field("North", "not known, from up the sheet", "°", func() string {
+		if m := read(); m.Known {
+			return degrees(m.Value)
+		}
+		return ""
+	}, func(s string) error {
+		var m q.Maybe[float64]
+		if s != "" {
+			v, err := parseDegrees(s)
+			if err != nil {
+				return err
+			}
+			m = q.Some(v)
+		}
+		return f.on.desk.Commit(set(m))
+	})
+}
+
 // degrees writes an angle: "45°".
 func degrees(v float64) string { return strconv.FormatFloat(v, 'g', 5, 64) + "°" }
 

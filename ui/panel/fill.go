@@ -8,7 +8,7 @@ import (
 
 // rowsATurn is how many rows that cannot be seen are written in one turn of the
 // loop.
-const rowsATurn = 6
+const rowsATurn = 20
 
 // fill writes the rows from p.written on: at once as far down as can be seen and
 // to the open one, the rest in later turns. A row that is not written yet says

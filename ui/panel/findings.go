@@ -84,6 +84,7 @@ func NewFindings(desk Desk) *Findings {
 	})
 	p.more.Importance = widget.LowImportance
 	p.scroll = container.NewVScroll(container.New(inset{}, container.NewVBox(p.none, p.list, p.more.Object())))
+	p.scroll.OnScrolled = func(fyne.Position) { p.hints().Hide() } // its row has gone from under the pointer
 	p.box = container.NewBorder(p.head, nil, nil, nil, p.scroll)
 	p.SetFrame(desk.Frame())
 	return p

@@ -30,6 +30,7 @@ type subject struct {
 	tips    *Tips
 	checks  explained
 	picture func(PictureAct)
+	light   func()
 }
 
 func (s *subject) scheme() *doc.Scheme { return s.frame.Scheme }

@@ -1,6 +1,7 @@
 package panel
 
 import (
+	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 	"duskwire/layout/geom"
@@ -10,6 +11,25 @@ func words(list []string) func() []option {
 	return func() (out []option) {
 		for _, w := range list {
 			out = append(out, option{w, capital(w)})
+		}
+		return out
+	}
+}
+
+// uses are what ground of a kind may be lit for.
+func uses(kind func() string) func() []option {
+	return func() []option {
+		usual := doc.UseOf(kind(), "")
+		if usual == "none" {
+			usual = "no light"
+		}
+		out := []option{{"", "As usual: " + usual}}
+		for _, u := range doc.LightUses {
+			name := capital(u)
+			if u == "none" {
+				name = "No light"
+			}
+			out = append(out, option{u, name})
 		}
 		return out
 	}
@@ -36,6 +56,8 @@ func areaForm(on *subject) *form {
 	f.length("Height", func() geom.Length { return area().Height }, func(v geom.Length) edit.Operation {
 		return set(func(e *doc.Area) { e.Height = v })
 	})
+	f.choice("Lit for", uses(func() string { return area().Kind }), func() string { return area().Use },
+		func(v string) edit.Operation { return set(func(e *doc.Area) { e.Use = v }) })
 	f.check("A hollow: water stands here after rain", func() bool { return area().Low }, func(on bool) edit.Operation {
 		return set(func(e *doc.Area) { e.Low = on })
 	})
@@ -64,6 +86,8 @@ func lineForm(on *subject) *form {
 		return []option{{"", "Not known"}, {"own", "Own"}, {"neighbour", "Neighbour's"}}
 	}, func() string { return l().Owner },
 		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Owner = v }) })
+	f.choice("Lit for", uses(func() string { return l().Kind }), func() string { return l().Use },
+		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Use = v }) }).when = func() bool { return l().Kind == "step" || l().Use != "" }
 	return f
 }
 
@@ -92,6 +116,15 @@ func markForm(on *subject) *form {
 	radius("Radius", trunk).when = func() bool { return !tree() }
 	radius("Trunk, radius", trunk).when = tree
 	radius("Crown, radius", func(e *doc.Mark) *geom.Length { return &e.Crown }).when = tree
+	radius("Crown, top", func(e *doc.Mark) *geom.Length { return &e.CrownTop }).when = tree
+	radius("Crown, from", func(e *doc.Mark) *geom.Length { return &e.CrownBase }).when = tree
+	f.percent("Light through it", func() q.Maybe[doc.Ratio] { return m().CrownPass }, func(v q.Maybe[doc.Ratio]) edit.Operation {
+		return set(func(e *doc.Mark) { e.CrownPass = v })
+	}).when = tree
+	f.choice("Whose", func() []option {
+		return []option{{"", "Not known"}, {"own", "Own"}, {"neighbour", "Neighbour's"}}
+	}, func() string { return m().Owner },
+		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Owner = v }) }).when = func() bool { return m().Kind == "window" }
 	placeRows(f, func() doc.Place { return m().Place }, func(p doc.Place) edit.Operation {
 		return set(func(e *doc.Mark) { e.Place = p })
 	})

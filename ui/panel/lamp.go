@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"fmt"
 	"strconv"
 
 	q "duskwire/calc/quantity"
@@ -23,6 +24,8 @@ func lampForm(on *subject) *form {
 	f.stock("Fitting", func() []option { return lampOptions(on.frame.Stock) }, func() string { return lamp().Stock },
 		func(v string) edit.Operation { return set(func(e *doc.Lamp) { e.Stock = v }) })
 	f.figure("", func() string { return lampFacts(on.frame.Stock, lamp().Stock) })
+	f.figure("Light", func() string { return lightState(on, lamp().Stock) })
+	f.button("Light of this fitting…", func() { on.light() })
 	f.choice("Switched in", func() []option { return zoneOptions(on.scheme()) }, func() string { return string(lamp().Zone) },
 		func(v string) edit.Operation { return set(func(e *doc.Lamp) { e.Zone = doc.ID(v) }) })
 	f.button("Properties of the zone", func() { on.show(lamp().Zone) }).when = func() bool { return lamp().Zone != "" }
@@ -65,6 +68,21 @@ func aimRows(f *form, lamp func() *doc.Lamp, set func(func(*doc.Lamp)) edit.Oper
 		angle("Tilt", func(e *doc.Lamp) *float64 { return &e.Tilt })
 		angle("Spin", func(e *doc.Lamp) *float64 { return &e.Spin })
 	})
+}
+
+// lightState says where the light of a fitting comes from.
+func lightState(on *subject, fitting string) string {
+	of, ok := on.scheme().LightOf(fitting)
+	l := on.frame.Lights.Of(fitting)
+	switch {
+	case !ok:
+		return "by lumens and beam of the stock book"
+	case l == nil:
+		return of.Name() + ", being read"
+	case l.Good():
+		return fmt.Sprintf("%s, %.0f lm", of.Name(), float64(l.Dist.Flux()))
+	}
+	return l.Found().Error() + "; by the stock book instead"
 }
 
 // lampFacts tells what the stock book says about a fitting.

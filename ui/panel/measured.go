@@ -65,6 +65,7 @@ func NewMeasured(desk TestDesk, forms Desk) *Measured {
 	p.what.Truncation, p.wanted.SizeName = fyne.TextTruncateEllipsis, captionSize
 	p.count.SizeName = captionSize
 	p.pick = NewPick()
+	p.pick.onRune = p.typed
 	p.field = NewField("", p.commit)
 	p.field.onKey = p.key
 	p.field.OnSubmitted = func(string) { p.enter(1) }
@@ -376,6 +377,25 @@ func (p *Measured) goTo(i int, tell, fly bool) {
 	if tell && p.OnPick != nil {
 		p.OnPick(p.rows[i].On, fly)
 	}
+}
+
+// typed takes what is typed at the list of tests or of rows as the reading: a test is
+// chosen and the meter read, with no click between.
+func (p *Measured) typed(r rune) bool {
+	app := fyne.CurrentApp()
+	if r == '?' || r == ' ' || p.dayOpen || p.at < 0 || p.at >= len(p.rows) || app == nil {
+		return false
+	}
+	c := app.Driver().CanvasForObject(p.field)
+	if c == nil {
+		return false
+	}
+	c.Focus(p.field)
+	if p.field.Text != "" {
+		p.field.TypedShortcut(&fyne.ShortcutSelectAll{})
+	}
+	p.field.TypedRune(r)
+	return true
 }
 
 // mark shows in the list which row is typed into.

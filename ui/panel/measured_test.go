@@ -103,6 +103,32 @@ func TestMeasuredFollowsPlan(t *testing.T) {
 	}
 }
 
+// What is typed at the list of tests or at the rows goes into the field, over what
+// stands there; the question mark does not.
+func TestReadingTypedAtTheList(t *testing.T) {
+	p, d, w := measuredPanel(t)
+	types(p, "0.03", fyne.KeyReturn)
+	p.goTo(0, false, false)
+	for _, at := range []fyne.Focusable{p.pick, p.list} {
+		w.Canvas().Focus(at)
+		at.TypedRune('?')
+		if w.Canvas().Focused() != at {
+			t.Errorf("%T: the question mark was taken for a reading", at)
+		}
+		at.TypedRune('0')
+		if w.Canvas().Focused() != fyne.Focusable(p.Field()) || p.Field().Text != "0" {
+			t.Errorf("%T: 0 left %q in the field", at, p.Field().Text)
+		}
+	}
+	for _, r := range ".07" {
+		p.Field().TypedRune(r)
+	}
+	p.Field().TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if head, _ := p.Row(0); head != "B1   0.07 Ω" || len(d.Frame().Scheme.Visits) != 1 {
+		t.Errorf("the first row reads %q", head)
+	}
+}
+
 // What cannot be seen is not filled.
 func TestMeasuredAway(t *testing.T) {
 	p, d, _ := measuredPanel(t)

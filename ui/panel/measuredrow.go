@@ -190,4 +190,8 @@ func (l *measuredList) TypedKey(e *fyne.KeyEvent) {
 }
 
 // TypedRune implements fyne.Focusable.
-func (l *measuredList) TypedRune(r rune) { PassRune(l, r) }
+func (l *measuredList) TypedRune(r rune) {
+	if !l.of.typed(r) {
+		PassRune(l, r)
+	}
+}

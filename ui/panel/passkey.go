@@ -1,6 +1,10 @@
 package panel
 
-import "fyne.io/fyne/v2"
+import (
+	"unicode"
+
+	"fyne.io/fyne/v2"
+)
 
 // windowKeys are the keys of the whole window. Fyne hands a key without Ctrl or
 // Alt to what has the focus and to nobody else, so that what has it passes these
@@ -22,10 +26,12 @@ func PassKey(o fyne.CanvasObject, e *fyne.KeyEvent) bool {
 	return true
 }
 
-// PassRune hands the question mark, which lists the keys, to the window.
+// PassRune hands the question mark, which lists the keys, and the letters of the
+// tools to the window: a list keeps the keyboard after something was chosen in it,
+// and the plan is where the next key is meant.
 func PassRune(o fyne.CanvasObject, r rune) {
 	app := fyne.CurrentApp()
-	if r != '?' || app == nil {
+	if r != '?' && !unicode.IsLetter(r) || app == nil {
 		return
 	}
 	if c := app.Driver().CanvasForObject(o); c != nil && c.OnTypedRune() != nil {

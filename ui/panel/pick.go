@@ -12,7 +12,9 @@ type Pick struct {
 	widget.Select
 	// OnFocus is called when the keyboard comes here, to bring it into view.
 	OnFocus func(fyne.CanvasObject)
-	ring    Ring
+	// onRune is asked first what a letter is for.
+	onRune func(rune) bool
+	ring   Ring
 }
 
 // NewPick returns an empty list; Object is what goes into a container.
@@ -48,7 +50,11 @@ func (p *Pick) TypedKey(e *fyne.KeyEvent) {
 }
 
 // TypedRune implements fyne.Focusable.
-func (p *Pick) TypedRune(r rune) { PassRune(p, r) }
+func (p *Pick) TypedRune(r rune) {
+	if p.onRune == nil || !p.onRune(r) {
+		PassRune(p, r)
+	}
+}
 
 // tick is a yes or no with a ring while it has the focus.
 type tick struct {

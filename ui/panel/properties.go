@@ -19,6 +19,8 @@ type Properties struct {
 	OnOpen func(doc.ID)
 	// OnPicture gets the buttons of the picture under the plan.
 	OnPicture func(PictureAct)
+	// OnLight is called to look at the light of the fitting that is shown.
+	OnLight func()
 
 	on      subject
 	title   *widget.Label
@@ -53,6 +55,11 @@ func NewProperties(desk Desk) *Properties {
 	p.on.picture = func(a PictureAct) {
 		if p.OnPicture != nil {
 			p.OnPicture(a)
+		}
+	}
+	p.on.light = func() {
+		if p.OnLight != nil {
+			p.OnLight()
 		}
 	}
 	p.choose()

@@ -86,8 +86,8 @@ func planRows(f *form) {
 	})
 	f.length("Snap grid", func() geom.Length { return s().Plan.Grid },
 		func(v geom.Length) edit.Operation { return set(func(p *doc.Plan) { p.Grid = v }) })
-	f.angle("North", func() float64 { return s().Plan.North },
-		func(v float64) edit.Operation { return set(func(p *doc.Plan) { p.North = v }) })
+	f.north(func() q.Maybe[float64] { return s().Plan.North },
+		func(v q.Maybe[float64]) edit.Operation { return set(func(p *doc.Plan) { p.North = v }) })
 	f.check(checkedCaption, func() bool { return s().Plan.Checked },
 		func(on bool) edit.Operation { return set(func(p *doc.Plan) { p.Checked = on }) })
 }
@@ -124,5 +124,9 @@ func surveyRows(f *form) {
 		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Test = v }) })
 	f.percent("Cable waste", func() q.Maybe[doc.Ratio] { return s().Survey.Waste },
 		func(v q.Maybe[doc.Ratio]) edit.Operation { return set(func(e *doc.Survey) { e.Waste = v }) })
+	f.choice("Light zone", func() []option {
+		return []option{{"", "Not known"}, {"E0", "E0: dark-sky reserve"}, {"E1", "E1: dark country"}, {"E2", "E2: village"}, {"E3", "E3: suburb"}, {"E4", "E4: town centre"}}
+	}, func() string { return s().Survey.LightZone },
+		func(v string) edit.Operation { return set(func(e *doc.Survey) { e.LightZone = v }) })
 	f.hint("Empty site values are taken from the reference conditions of the rule set and reported as assumed.")
 }

@@ -204,3 +204,19 @@ func TestTotalsTip(t *testing.T) {
 		}
 	}
 }
+
+// A tip does not stay beside a list whose rows have gone from under the pointer.
+func TestTipGoesWhenTheListScrolls(t *testing.T) {
+	d := newDesk(t, "townhouse-mistakes.yaml")
+	p := NewFindings(d)
+	r := newTipRig(t, func(tips *Tips) fyne.CanvasObject { p.Tips = tips; return p.Object() })
+	p.rows[0].MouseIn(&desktop.MouseEvent{})
+	r.pass()
+	if r.tips.Shown().Empty() {
+		t.Fatal("no tip over the first finding")
+	}
+	p.scroll.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, -60)})
+	if !r.tips.Shown().Empty() {
+		t.Error("the tip stays")
+	}
+}

@@ -105,7 +105,7 @@ func Small() (*doc.Scheme, []derive.Length, []finding.Finding) {
 	p := &plot{at: map[doc.ID]geom.Point{}}
 	smallGround(p)
 	s := &doc.Scheme{Title: "Garden at the test bench", Author: "A. Tester", Rules: "uk-18",
-		Plan: doc.Plan{Scale: 50, Grid: geom.Metres(0.25), North: 30}}
+		Plan: doc.Plan{Scale: 50, Grid: geom.Metres(0.25), North: q.Some(30.0)}}
 	p.at["SP1"], p.at["S1"] = geom.Pt(2.2, 0.35), geom.Pt(6.0, 0.4)
 	p.at["G1"], p.at["G2"] = geom.Pt(3.4, 0.35), geom.Pt(4.6, 0.35)
 	b1, b2 := p.box("B1", "box", 7.4, 0.9), p.box("B2", "gel", 9.6, 4.6)

@@ -1,0 +1,74 @@
+package file
+
+import (
+	"duskwire/calc/check"
+	"duskwire/calc/finding"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/doc"
+)
+
+// light reads the single limits of light. A rule set may leave out any of them.
+func (s singles) light() check.LightLimits {
+	candela := func(n node) float64 { return withUnit(n, "cd", "an intensity such as 100 cd") }
+	kelvin := func(n node) float64 { return withUnit(n, "K", "a colour temperature such as 2700 K") }
+	lux := by(q.ParseLux)
+	return check.LightLimits{
+		Seen:       limitIf(s, "seen", candela),
+		SeenHard:   limitIf(s, "seen_hard", candela),
+		SeenReach:  limitIf(s, "seen_reach", by(q.ParseMetre)),
+		WarmSoft:   limitIf(s, "warm_soft", kelvin),
+		WarmHard:   limitIf(s, "warm_hard", kelvin),
+		HabitatLux: limitIf(s, "habitat", lux),
+		CrownLux:   limitIf(s, "crown", lux),
+	}
+}
+
+// lightTables reads which tables a rule set names for light; each may be left out.
+func lightTables(l *check.LightLimits, named *object, own *tableSet) {
+	l.Uses = pickIf[check.LightUseRow](own, named.get("light_uses"), "light use")
+	l.Spill = pickIf[check.SpillRow](own, named.get("spill"), "spill")
+	l.Upward = pickIf[check.UpwardRow](own, named.get("upward"), "upward")
+}
+
+// oneWord reads a text that must be one of a list.
+func oneWord(o *object, key string, list []string) string {
+	return list[o.need(key, oneOf(list)).word(list)]
+}
+
+func lightUseRows(f tableFrame, o *object) []check.LightUseRow {
+	row := check.LightUseRow{
+		Use:     oneWord(o, "use", doc.LightUses),
+		Average: needAbove(o, "average", q.ParseLux),
+		Least:   value(o, "least", q.ParseLux),
+		Source:  f.rowSource(o),
+	}
+	row.LeastSource = row.Source
+	if n := o.get("least_evidence"); n.present() {
+		row.LeastSource.Evidence = evidenceOf[n.word(evidenceWords)]
+		if row.LeastSource.Evidence == finding.Practice {
+			row.LeastSource = finding.Source{Evidence: finding.Practice}
+		}
+	}
+	if n := o.get("uniformity"); n.present() {
+		row.Uniformity = n.number(0.01, 1)
+		row.UniformitySource = row.Source
+	}
+	if n := o.get("uniformity_source"); n.present() {
+		row.UniformitySource = readSource(n, "")
+	}
+	return []check.LightUseRow{row}
+}
+
+func spillRows(f tableFrame, o *object) []check.SpillRow {
+	return []check.SpillRow{{
+		Zone: oneWord(o, "zone", doc.LightZones), After: o.flagOr("after"),
+		Lux: needValue(o, "lux", q.ParseLux), Source: f.rowSource(o),
+	}}
+}
+
+func upwardRows(f tableFrame, o *object) []check.UpwardRow {
+	return []check.UpwardRow{{
+		Zone: oneWord(o, "zone", doc.LightZones), All: o.flagOr("all"),
+		Share: o.need("share", "a percentage such as 5 %").ratio(), Source: f.rowSource(o),
+	}}
+}
