@@ -4,10 +4,11 @@ import (
 	"duskwire/calc/finding"
 	"duskwire/calc/network"
 	"duskwire/calc/protect"
+	q "duskwire/calc/quantity"
 )
 
 // FLT-07: the time in which a fault to earth is disconnected, 0.4 s on TN and
-// 0.2 s on TT. On TN it says the same as FLT-01 and speaks up only where the
+// 0.2 s on TT; for a way of its own above 32 A 5 s and 1 s. On TN it says the same as FLT-01 and speaks up only where the
 // tables hold no largest loop for the device. Source: BS 7671 411.3.2.2, Table
 // 41.1.
 var timeRule = Rule{Code: "FLT-07", Title: "Disconnection time", Run: disconnection}
@@ -40,6 +41,14 @@ func disconnection(c *Context, emit func(finding.Finding)) {
 		func(i int) finding.Finding { return timeFinding(c, i) })
 }
 
+// circuitOf names the kind of circuit that a time is for.
+func circuitOf(limit q.Second, c *Context) string {
+	if short, _, ok := protect.Final(c.Net.Supply.Earthing, &c.Rules.Protect); ok && limit > short {
+		return "a circuit of fixed equipment above 32 A"
+	}
+	return "a final circuit"
+}
+
 func timeFinding(c *Context, i int) finding.Finding {
 	d := protect.Disconnects(c.Loops[i], c.Net.Supply, &c.Rules.Protect)
 	s, l, t := c.subject(i), &c.Loops[i], &c.Rules.Protect
@@ -53,7 +62,7 @@ func timeFinding(c *Context, i int) finding.Finding {
 		}
 		f.Figure = d.By.Time.String()
 		w.add("%s (%s) takes at most %s at that current (%s)", d.By.Device.Label, part, d.By.Time, d.By.Source)
-		w.add("%s against %s for a final circuit: %s", d.By.Time, d.Limit, meets(d.Meets))
+		w.add("%s against %s for %s: %s", d.By.Time, d.Limit, circuitOf(d.Limit, c), meets(d.Meets))
 		f.Text = "a fault at " + s.Label + " is disconnected within " + f.Figure + " by " + d.By.Device.Label
 	} else {
 		w.add("the tables give no time for any device ahead at that current: longer than %s has to be expected", d.Limit)

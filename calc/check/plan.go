@@ -173,7 +173,11 @@ func (c *Context) behind(z Zone, i int) Zone {
 		}
 	}
 	z.Loop, z.LoopSource = q.Maybe[q.Ohm]{}, finding.Source{}
-	limit, src, ok := protect.Final(s.Earthing, t)
+	guard := q.Ampere(0)
+	if z.Over != nil {
+		guard = z.Over.Rating
+	}
+	limit, src, ok := protect.Longest(s, guard, t)
 	if !ok {
 		return z
 	}
@@ -200,7 +204,7 @@ func (c *Context) behind(z Zone, i int) Zone {
 func (c *Context) ceiling(d *network.Device, i int) q.Maybe[q.AmpereSquaredSecond] {
 	t, uo := &c.Rules.Protect, c.Net.Supply.Nominal
 	if d.Kind != network.Breaker && d.Kind != network.RCBO {
-		within, _, _ := protect.Final(c.Net.Supply.Earthing, t)
+		within, _, _ := protect.Longest(&c.Net.Supply, d.Rating, t)
 		ia, _, ok := protect.TripCurrent(*d, within, uo, t)
 		return q.Maybe[q.AmpereSquaredSecond]{Value: q.AmpereSquaredSecond(float64(ia) * float64(ia) * float64(longest)), Known: ok}
 	}

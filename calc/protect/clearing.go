@@ -116,7 +116,7 @@ type Disconnection struct {
 }
 
 // Disconnects returns what opens for a fault of negligible impedance at the
-// node of the loop and whether it does so within the time of a final circuit.
+// node of the loop and whether it does so within the time that Longest gives.
 // The fault current is Uo·Cmin/Zs with the loop at operating temperature. The
 // overcurrent parts are relied on first, nearest to the fault; then the
 // residual parts. Source: BS 7671 411.3.2, 411.4.4, 411.5.3.
@@ -130,7 +130,13 @@ func Disconnects(l Loop, s network.Supply, t *Tables) Disconnection {
 		out.Missing = l.Missing
 		return out
 	}
-	limit, src, ok := Final(s.Earthing, t)
+	guard := q.Ampere(0)
+	for k := range l.Upstream {
+		if l.Upstream[k].Overcurrent() {
+			guard = l.Upstream[k].Rating
+		}
+	}
+	limit, src, ok := Longest(&s, guard, t)
 	if !ok {
 		out.Missing = "the earthing arrangement"
 		return out

@@ -87,6 +87,29 @@ func TestDisconnects(t *testing.T) {
 	}
 }
 
+// TestLongerTime: the 5 s of a larger circuit hold for a way of its own, not
+// behind a spur, and not at the rating itself. The fuse takes 5 s at 3.64 Ω
+// (BS 1362, 411.4.204).
+func TestLongerTime(t *testing.T) {
+	tab := tables()
+	tab.Times[0].Above, tab.Times[0].Larger = 10, 5
+	for _, c := range []struct {
+		kind  network.SupplyKind
+		fuse  q.Ampere
+		meets bool
+		limit q.Second
+	}{{network.OwnWay, 13, true, 5}, {network.Spur, 13, false, 0.4}, {network.OwnWay, 10, true, 0.4}} {
+		loop := Loop{Applies: true, Known: true, Hot: 3, Upstream: []network.Device{bs1362(c.fuse)}}
+		if c.fuse == 10 {
+			loop.Hot = 1
+		}
+		d := Disconnects(loop, network.Supply{Nominal: 230, Earthing: network.TNS, Kind: c.kind}, tab)
+		if !d.Known || d.Limit != c.limit || d.Meets != c.meets {
+			t.Errorf("kind %v, %s: limit %s, meets %v", c.kind, c.fuse, d.Limit, d.Meets)
+		}
+	}
+}
+
 func TestDisconnectsNotKnown(t *testing.T) {
 	tn := network.Supply{Nominal: 230, Earthing: network.TNS}
 	for name, d := range map[string]Disconnection{

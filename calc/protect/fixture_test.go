@@ -22,7 +22,9 @@ func tables() *Tables {
 			fuse(network.FuseBS1362, 3, 5, 22.0), fuse(network.FuseBS1362, 13, 5, 3.64),
 			fuse(network.FuseBS3036, 15, 0.4, 2.43),
 		},
-		Times: []Time{{network.TNS, 0.4, src}, {network.TNCS, 0.4, src}, {network.TT, 0.2, src}},
+		Times: []Time{
+			{Earthing: network.TNS, Final: 0.4, Source: src}, {Earthing: network.TNCS, Final: 0.4, Source: src}, {Earthing: network.TT, Final: 0.2, Source: src},
+		},
 		Residual: []ResidualTime{
 			{false, 1, 0.3, src}, {false, 2, 0.15, src}, {false, 5, 0.04, src},
 			{true, 1, 0.5, src}, {true, 2, 0.2, src}, {true, 5, 0.15, src},

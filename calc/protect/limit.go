@@ -81,6 +81,24 @@ func Final(e network.Earthing, t *Tables) (q.Second, finding.Source, bool) {
 	return 0, finding.Source{}, false
 }
 
+// Longest returns the longest disconnection time of the circuit behind an
+// overcurrent device of rating in: that of a final circuit, but 5 s on TN and 1 s
+// on TT where the circuit is a way of its own, which feeds nothing but fixed
+// equipment, and its device is rated above 32 A. An existing circuit may have
+// socket-outlets, for which the short time holds up to 63 A: behind a spur it is
+// always taken. ok is false when the earthing is not known. Source: BS 7671
+// 411.3.2.2, 411.3.2.3, 411.3.2.4.
+func Longest(s *network.Supply, in q.Ampere, t *Tables) (q.Second, finding.Source, bool) {
+	if s.Kind == network.OwnWay && s.Earthing != network.EarthingUnknown {
+		for _, row := range t.Times {
+			if row.Earthing == s.Earthing && row.Above > 0 && in > row.Above {
+				return row.Larger, row.LargerSource, true
+			}
+		}
+	}
+	return Final(s.Earthing, t)
+}
+
 // multiple returns the instantaneous band of a breaker curve.
 func multiple(curve string, t *Tables) (Multiple, bool) {
 	for _, m := range t.Multiples {

@@ -53,11 +53,16 @@ type FuseRow struct {
 	Source finding.Source
 }
 
-// Time is the longest disconnection time of a final circuit.
+// Time is the longest disconnection time of a final circuit, and of a larger one.
 type Time struct {
 	Earthing network.Earthing
 	Final    q.Second
 	Source   finding.Source
+	// Above is the rating up to which Final holds for a circuit of fixed
+	// equipment alone; beyond it Larger does. 0 when the table has no such row.
+	Above        q.Ampere
+	Larger       q.Second
+	LargerSource finding.Source
 }
 
 // ResidualTime is the longest trip time at a multiple of IΔn.

@@ -300,11 +300,20 @@ func pointRows(f tableFrame, o *object) []protect.Point {
 func timeRows(f tableFrame, o *object) []protect.Time {
 	known := earthingWords[network.TNS:]
 	e := o.need("earthing", oneOf(known)).word(known)
-	return []protect.Time{{
+	row := protect.Time{
 		Earthing: network.TNS + network.Earthing(e),
 		Final:    needAbove(o, "final", q.ParseSecond),
 		Source:   f.rowSource(o),
-	}}
+	}
+	if o.get("above").present() {
+		row.Above = needAbove(o, "above", q.ParseAmpere)
+		row.Larger = needAbove(o, "larger", q.ParseSecond)
+		row.LargerSource = row.Source
+		if c := o.get("larger_clause"); c.present() {
+			row.LargerSource.Clause = c.text()
+		}
+	}
+	return []protect.Time{row}
 }
 
 func residualRows(f tableFrame, o *object) []protect.ResidualTime {

@@ -171,7 +171,15 @@ func TestOutsideTimes(t *testing.T) {
 	r := shippedRules(t)
 	outside.Each(t, "times", func(in *outside.Input) float64 {
 		e := map[string]network.Earthing{"TN-S": network.TNS, "TN-C-S": network.TNCS, "TT": network.TT}[in.Text("earthing")]
-		s, _, _ := protect.Final(e, &r.Protect)
+		if !in.Has("rating") {
+			s, _, _ := protect.Final(e, &r.Protect)
+			return float64(s)
+		}
+		supply := network.Supply{Earthing: e, Kind: network.OwnWay}
+		if in.Has("supply") && in.Text("supply") == "spur" {
+			supply.Kind = network.Spur
+		}
+		s, _, _ := protect.Longest(&supply, q.Ampere(in.Num("rating")), &r.Protect)
 		return float64(s)
 	})
 }
