@@ -31,6 +31,7 @@ type Desk struct {
 	follow  following
 	lux     luxMeter
 	apart   lightApart
+	cuts    cutApart
 }
 
 // watcher is one subscriber; f is nil once it has stopped.
@@ -171,6 +172,7 @@ func (d *Desk) publish() {
 	d.take(w)
 	d.hand(d.lightOf(w.frame))
 	d.askLight()
+	d.askDrums()
 }
 
 // hand gives a new frame to those who watch.

@@ -70,7 +70,10 @@ const (
 // planner works out the plans of a scheme; a cable whose input is as before
 // keeps its plan.
 type planner struct {
-	last map[string]*planned // by cable
+	last map[string]*planned // by cable; never changed
+	// apart says that long cut lists are left to CutApart, behind that the last
+	// call of plans returned one that is not of its input.
+	apart, behind bool
 }
 
 // planned is a plan with all that it depends on.
@@ -83,7 +86,7 @@ type planned struct {
 
 // plans returns one plan a cable, in the order of the cut list. Runs without a
 // cable and without a length are left out. While a gesture is on (live), a long
-// cut list keeps the plan it had.
+// cut list keeps the plan it had, and so it does where a worker is to plan it.
 func (p *planner) plans(lengths []derive.Length, prices []doc.Price, reserve float64, live bool) []CablePlan {
 	var order []*planned
 	next := map[string]*planned{}
@@ -100,13 +103,23 @@ func (p *planner) plans(lengths []derive.Length, prices []doc.Price, reserve flo
 		c.lengths = append(c.lengths, l)
 	}
 	var out []CablePlan
+	p.behind = false
 	for _, c := range order {
-		if old := p.last[c.price.Cable]; old.holds(c) || old != nil && live && len(c.lengths) > livePieces {
-			next[c.price.Cable] = old
-		} else {
+		cable := c.price.Cable
+		old, n := p.last[cable], len(c.lengths)
+		switch {
+		case old.holds(c):
+			next[cable] = old
+		case old != nil && (live && n > livePieces || p.apart && n > apartPieces):
+			next[cable], p.behind = old, true
+		case p.apart && n > apartPieces:
+			out, p.behind = append(out, CablePlan{Cable: cable, Name: c.lengths[0].Name}), true
+			delete(next, cable)
+			continue
+		default:
 			c.plan = planCable(c.lengths, c.price, reserve)
 		}
-		out = append(out, next[c.price.Cable].plan)
+		out = append(out, next[cable].plan)
 	}
 	p.last = next
 	return out

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"testing"
 
+	"duskwire/calc/check"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/derive"
 	"duskwire/layout/doc"
@@ -126,5 +127,21 @@ func BenchmarkPlan(b *testing.B) {
 				p.plans(lengths, nil, 0.02, false)
 			}
 		})
+	}
+}
+
+// TestDrumsOfTheGone: a plan of before says nothing of runs that are deleted; one
+// of its own cut list says all.
+func TestDrumsOfTheGone(t *testing.T) {
+	rules := &check.Rules{}
+	rules.Limits.SpareOnDrum.Value = 0.02
+	var p planner
+	f := &Frame{Scheme: doc.New("uk-18"), Drums: p.plans(cutList(20, 5), nil, 0, false)}
+	if got := drumFindings(f, rules); len(got) != 1 {
+		t.Fatalf("%v, want one finding of the coil that is used up", got)
+	}
+	f.DrumsBehind = true
+	if got := drumFindings(f, rules); len(got) != 0 {
+		t.Errorf("%v, want none: neither run is drawn any more", got)
 	}
 }

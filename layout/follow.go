@@ -51,6 +51,7 @@ func (w *working) do() {
 	f.Circuits = derive.Scheme(f.Scheme, f.Stock, w.rules, w.prev)
 	beside(len(f.Circuits.Lengths), func() {
 		f.Drums = w.planner.plans(f.Circuits.Lengths, f.Scheme.Prices, w.rules.Limits.SpareOnDrum.Value, f.Preview)
+		f.DrumsBehind = w.planner.behind
 	}, func() { f.worked = w.evaluate(f.Circuits.Circuits) })
 	w.memo = make(map[*network.Net]*calc.Worked, len(f.worked))
 	for i, r := range f.worked {
@@ -59,7 +60,7 @@ func (w *working) do() {
 		f.Findings = append(f.Findings, r.Result.Findings...)
 	}
 	f.Findings = append(f.Findings, calc.Evaluate(f.Circuits.Loose).Findings...)
-	f.Findings = append(f.Findings, drums(f.Drums, w.rules)...)
+	f.Findings = append(f.Findings, drumFindings(f, w.rules)...)
 	f.Findings = append(f.Findings, whites(f.Circuits.Circuits, w.rules)...)
 	f.Findings = append(f.Findings, underFindings(f.Scheme.Plan, f.Under)...)
 	f.Findings = append(f.Findings, lightFindings(f)...)

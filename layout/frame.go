@@ -27,6 +27,9 @@ type Frame struct {
 	// LightBehind says that the findings of light are of an earlier scheme and that
 	// a worker has yet to find those of this one.
 	LightBehind bool
+	// DrumsBehind says that plans of long cut lists are of an earlier cut list, or
+	// empty, and that a worker has yet to plan those of this one.
+	DrumsBehind bool
 	Unsaved     bool   // differs from the file
 	Undo        string // name of the step undo would take back, "" for none
 	Redo        string

@@ -67,12 +67,7 @@ func (d *Desk) lightOf(f *Frame) *Frame {
 	if f.LightBehind = !d.apart.suits(f); f.LightBehind {
 		list = standing(f.Scheme, list)
 	}
-	out := slices.DeleteFunc(slices.Clone(f.Findings), isLux)
-	out = append(out, list...)
-	overrule(out, f.Scheme.Decisions)
-	finding.Sort(out)
-	f.Findings = out
-	f.Totals = totals(f)
+	f.refind(isLux, list)
 	return f
 }
 

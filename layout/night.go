@@ -3,7 +3,6 @@ package layout
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"duskwire/calc"
 	"duskwire/calc/light"
@@ -278,7 +277,7 @@ func (g *gaps) add(what, tag string) {
 func (g *gaps) list() []string {
 	out := make([]string, len(g.order))
 	for i, what := range g.order {
-		out[i] = strings.Join(g.tags[what], ", ") + ": " + what
+		out[i] = TagRuns(g.tags[what]) + ": " + what
 	}
 	return out
 }

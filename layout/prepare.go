@@ -52,6 +52,7 @@ func (d *Desk) Put(p *Prepared) {
 	p.desk = nil
 	next.frame.Seq = seq // nobody has seen it yet
 	d.store, d.preview, d.path, d.stock, d.memo = next.store, nil, next.path, next.stock, next.memo
+	d.planner.last = next.planner.last
 	d.apart.keep(next.frame)
 	d.hand(next.frame)
 }

@@ -42,10 +42,11 @@ type dataMade struct {
 
 // makeData makes all files in memory and asks before any that is there is lost.
 func (w *Window) makeData(in packs.Input, folder string, width int) {
-	name := filepath.Base(folder)
+	name, whole := filepath.Base(folder), w.desk.Whole(in.Frame)
 	RunTask(w.bridge, Task{Key: workExport + " " + folder, Title: "Making the data files"}, func(ctx context.Context, report Report) (dataMade, error) {
 		var out dataMade
 		var err error
+		in.Frame = whole()
 		if out.files, err = packs.Data(ctx, in, width, packs.Report(report)); err != nil {
 			return out, err
 		}

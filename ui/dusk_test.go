@@ -140,7 +140,7 @@ func TestDuskReading(t *testing.T) {
 	}
 	r.w.dusk.read.point(geom.Pt(3.25, 11.5), true)
 	got := text()
-	for _, want := range []string{" lx on the ground", "from L7 ", " %", "mpression; not a light measurement", "photopic", "ssumed"} {
+	for _, want := range []string{" lx on the ground", ": L7 gives ", " % of it", "mpression; not a light measurement", "Photopic", "ssumed"} {
 		if !strings.Contains(got, want) {
 			t.Errorf("the reading lacks %q:\n%s", want, got)
 		}
@@ -151,8 +151,35 @@ func TestDuskReading(t *testing.T) {
 	if tip := r.w.dusk.read.tip(); !strings.Contains(tip.Working, "not aimed") || !strings.Contains(tip.Source, "volts") {
 		t.Errorf("the tip says %+v", tip)
 	}
+	shown := r.w.tips.After
+	r.w.tips.After = nil
+	r.w.dusk.read.words.MouseIn(nil)
+	words := texts(r.w.tips.Layer())
+	for _, a := range r.w.plan.Night().Night.Assumed {
+		if !strings.Contains(words, a) {
+			t.Errorf("the tip lacks %q:\n%s", a, words)
+		}
+	}
+	r.w.dusk.read.words.MouseOut()
+	r.w.tips.After = shown
 	r.w.dusk.read.point(geom.Pt(3.25, 11.5), false)
 	if got := text(); strings.Contains(got, "lx on") {
 		t.Errorf("a reading without a pointer:\n%s", got)
+	}
+}
+
+// TestProbeWords: a share is of the light at the pointer, and none is told of light
+// that reads nothing.
+func TestProbeWords(t *testing.T) {
+	six, seven := &doc.Lamp{Tag: "L6"}, &doc.Lamp{Tag: "L7"}
+	for want, p := range map[string]layout.Probe{
+		"0.00 lx on the ground: no lamp shines here":        {},
+		"0.00 lx on the ground":                             {Lux: 0.004, From: []layout.ProbeShare{{Lamp: six, Part: 1}}},
+		"0.01 lx on the ground: L6 gives 100 % of it":       {Lux: 0.006, From: []layout.ProbeShare{{Lamp: six, Part: 1}}},
+		"12 lx on the ground: L6 gives 75 % of it, L7 25 %": {Lux: 12, From: []layout.ProbeShare{{Lamp: six, Part: 0.75}, {Lamp: seven, Part: 0.25}}},
+	} {
+		if got := probeWords(p); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
 	}
 }

@@ -65,10 +65,10 @@ func (r *duskRead) update() {
 		if r.inside {
 			lux = probeWords(n.Probe(r.at))
 		}
-		what += fmt.Sprintf(": photopic, direct light only, ×%g for age and dirt", n.Maintenance)
 		if a := assumedWords(n.Assumed); a != "" {
-			what += ". " + a
+			what += ". " + a // ahead of what a narrow plan cuts off
 		}
+		what += fmt.Sprintf(". Photopic, direct light only, ×%g for age and dirt", n.Maintenance)
 	}
 	if r.lux.Text != lux {
 		r.lux.SetText(lux)
@@ -81,11 +81,18 @@ func (r *duskRead) update() {
 // probeWords is a reading in one line.
 func probeWords(p layout.Probe) string {
 	lux := luxWords(float64(p.Lux)) + " on the ground"
+	if len(p.From) > 0 && luxWords(float64(p.Lux)) == luxWords(0) {
+		return lux // a share of nothing that can be read says nothing
+	}
 	var names []string
 	rest := 0.0
 	for i, s := range p.From {
 		if i < mostLamps && s.Part >= faintPart {
-			names = append(names, fmt.Sprintf("%s %.0f %%", s.Lamp.Tag, 100*s.Part))
+			share := "%s %.0f %%"
+			if i == 0 {
+				share = "%s gives %.0f %% of it" // of the light here, not of its own output
+			}
+			names = append(names, fmt.Sprintf(share, s.Lamp.Tag, 100*s.Part))
 		} else {
 			rest += s.Part
 		}
@@ -96,7 +103,7 @@ func probeWords(p layout.Probe) string {
 	case rest >= faintPart:
 		names = append(names, fmt.Sprintf("others %.0f %%", 100*rest))
 	}
-	return lux + ", from " + strings.Join(names, ", ")
+	return lux + ": " + strings.Join(names, ", ")
 }
 
 // luxWords writes lux with as many digits as they are worth.
@@ -112,15 +119,15 @@ func luxWords(lux float64) string {
 	return fmt.Sprintf("%.2f lx", lux)
 }
 
-// assumedWords says how much was taken for unknown; the tip has all of it.
+// assumedWords says how much was taken for unknown; the tip says what.
 func assumedWords(list []string) string {
 	switch len(list) {
 	case 0:
 		return ""
 	case 1:
-		return "Assumed: " + list[0]
+		return "1 thing assumed: rest the pointer here to read it"
 	}
-	return fmt.Sprintf("%d things assumed: %s; and more", len(list), list[0])
+	return fmt.Sprintf("%d things assumed: rest the pointer here to read them", len(list))
 }
 
 // tip lists everything that was assumed.

@@ -82,11 +82,12 @@ func (w *Window) exportSlow(what string, endings []string, write func(context.Co
 		loses: "There is a file of this name already. What it holds is lost.",
 	}, func(path string) {
 		f, date := w.desk.Frame(), w.cfg.Now().Format(time.DateOnly)
+		whole := w.desk.Whole(f)
 		rules := output.RulesOf(w.desk.Rules(), f.Scheme)
 		name := filepath.Base(path)
 		RunTask(w.bridge, Task{Key: workExport + " " + path, Title: "Saving " + name, Whole: true}, func(ctx context.Context, report Report) (struct{}, error) {
 			var data bytes.Buffer
-			if err := write(ctx, report, &data, strings.ToLower(filepath.Ext(path)), f, rules, date); err != nil {
+			if err := write(ctx, report, &data, strings.ToLower(filepath.Ext(path)), whole(), rules, date); err != nil {
 				return struct{}{}, err
 			}
 			if err := ctx.Err(); err != nil {

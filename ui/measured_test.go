@@ -15,7 +15,26 @@ import (
 // stays unless the person says so.
 func TestMarkIssued(t *testing.T) {
 	r := newRig(t, "townhouse.yaml")
+	for text, want := range map[string]string{
+		openWords(0, 0): "No Stop or Decide finding is open.", openWords(1, 0): "Still open: 1 Stop finding.", openWords(2, 1): "Still open: 2 Stop and 1 Decide findings.",
+	} {
+		if text != want {
+			t.Errorf("%q, want %q", text, want)
+		}
+	}
 	r.w.markIssued()
+	if r.w.desk.Frame().Scheme.Issue != nil {
+		t.Error("issued before it was asked")
+	}
+	if got := texts(r.top().pop.Content); !strings.Contains(got, "Still open: 1 Decide finding.") { // EAR-01 of the example
+		t.Errorf("the sheet says %q", got)
+	}
+	r.top().key(fyne.KeyReturn)
+	if r.noSheet(); r.w.desk.Frame().Scheme.Issue != nil {
+		t.Error("Return issues a design with something open")
+	}
+	r.w.markIssued()
+	r.answer("Mark as issued")
 	first := r.w.desk.Frame().Scheme.Issue
 	if first == nil || first.On == "" || r.w.desk.Frame().Undo != "Mark as issued for site" {
 		t.Fatalf("issue %+v, undo %q", first, r.w.desk.Frame().Undo)
@@ -62,5 +81,14 @@ func TestReadingsTab(t *testing.T) {
 	}
 	if got := r.w.plan.Selection(); len(got) != 1 || got[0] != r.idOf("L7") {
 		t.Errorf("selected %v after Return, want L7", got)
+	}
+	f.TypedRune('3')
+	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if c := r.w.Fyne().Canvas(); f.Text != "" || c.Focused() != fyne.Focusable(f) {
+		t.Errorf("Escape leaves %q, the keyboard at %T", f.Text, c.Focused())
+	}
+	f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if c := r.w.Fyne().Canvas(); c.Focused() != fyne.Focusable(r.w.views.current().in) {
+		t.Errorf("Escape gives the keyboard to %T, want the plan", c.Focused())
 	}
 }

@@ -11,7 +11,8 @@ const (
 	panelsEvery   = 80 * time.Millisecond
 	figuresEvery  = 120 * time.Millisecond // of a plan too large to be worked out in a frame
 	lightEvery    = 250 * time.Millisecond // findings of light, of a scheme that was changed
-	picturesEvery = 60 * time.Millisecond  // the same, of its picture
+	coilsEvery    = 250 * time.Millisecond // plans of long cut lists, the same
+	picturesEvery = 60 * time.Millisecond  // of a plan too large to be drawn in a frame
 )
 
 // paced returns what does work for board or desk in a worker, at most that often.

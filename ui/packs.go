@@ -30,7 +30,9 @@ func (w *Window) packInput() packs.Input {
 func (w *Window) savePack(key string) {
 	w.settle()
 	in := w.packInput()
+	whole := w.desk.Whole(in.Frame)
 	w.exportSlow(key+"-pack", []string{".pdf"}, func(ctx context.Context, report Report, out io.Writer, _ string, _ *layout.Frame, _ *check.Rules, _ string) error {
+		in.Frame = whole()
 		made, err := packs.Make(ctx, in, packs.Report(report), key)
 		if err != nil {
 			return err

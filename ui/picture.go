@@ -30,8 +30,9 @@ const firstFade = 0.35
 // under is what the window keeps of the picture under the plan.
 type under struct {
 	cache  picture.Cache
-	asked  string // file that is being read
-	placed bool   // a picture that was read just now is being placed
+	asked  string       // file that is being read
+	placed bool         // a picture that was read just now is being placed
+	shown  doc.Underlay // as it lay in the last frame
 	lock   *entry
 	others []*entry // of use only with a picture
 }
@@ -57,6 +58,7 @@ func (w *Window) pictureMenu(m *menus) *fyne.Menu {
 // and the menu shows what can be done.
 func (w *Window) underFrame(f *layout.Frame) {
 	lay := f.Scheme.Plan.Underlay
+	w.fitScaled(lay)
 	changed := w.under.lock.Checked != lay.Lock
 	w.under.lock.Checked = lay.Lock
 	for _, e := range w.under.others {
@@ -74,6 +76,16 @@ func (w *Window) underFrame(f *layout.Frame) {
 	Run(w.bridge, workUnder, func(ctx context.Context) (*layout.Under, error) {
 		return layout.ReadUnder(ctx, &w.under.cache, path, scheme), nil
 	}, func(u *layout.Under, _ error) { w.desk.SetUnder(u) })
+}
+
+// fitScaled shows all of the plan when its picture was just given another scale: the
+// length that checks it may lie beside what was seen before.
+func (w *Window) fitScaled(lay doc.Underlay) {
+	was := w.under.shown
+	w.under.shown = lay
+	if lay.Sum == was.Sum && lay.Pixel != was.Pixel && w.plan.Tool().Name() == tool.NameScale {
+		w.plan.ZoomFit()
+	}
 }
 
 // choosePicture asks for a file to lie under the plan.

@@ -8,7 +8,11 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
 	"duskwire/layout/doc"
+	"duskwire/layout/geom"
 	"duskwire/layout/tool"
 	"duskwire/ui/panel"
 )
@@ -72,6 +76,39 @@ func TestImportPicture(t *testing.T) {
 	r.underRead()
 	if f := r.desk.Frame(); f.Under == nil || f.Under.Picture == nil {
 		t.Error("undo does not show it again")
+	}
+}
+
+// Scaled, a picture may be many times as large: all of it is seen, so that the
+// second length can be picked.
+func TestScaledPictureFits(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	r.w.importPicture(pictureFile(t, "plan.png"))
+	r.wait()
+	before := r.w.plan.Area()
+	u := r.desk.Frame().Scheme.Plan.Underlay
+	click := func(p geom.Point) {
+		at := r.w.plan.Where(p)
+		e := &desktop.MouseEvent{PointEvent: fyne.PointEvent{Position: at}, Button: desktop.MouseButtonPrimary}
+		r.w.plan.MouseMoved(e)
+		r.w.plan.MouseDown(e)
+		r.w.plan.MouseUp(e)
+	}
+	click(u.Place(doc.Spot{X: 20, Y: 20}))
+	click(u.Place(doc.Spot{X: 180, Y: 80}))
+	for _, c := range "200" {
+		r.w.plan.TypedRune(c)
+	}
+	r.w.plan.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	b := r.desk.Frame().Scheme.Plan.Underlay.Bounds()
+	if before.Contains(b.Min) && before.Contains(b.Max) {
+		t.Fatalf("the picture was not enlarged: %v", b)
+	}
+	if seen := r.w.plan.Area(); !seen.Contains(b.Min) || !seen.Contains(b.Max) {
+		t.Errorf("%v is not within %v", b, seen)
+	}
+	if r.w.plan.Tool().Name() != tool.NameScale {
+		t.Errorf("%s in hand", r.w.plan.Tool().Name())
 	}
 }
 

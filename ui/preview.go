@@ -114,8 +114,9 @@ func (p *preview) choose(i int) {
 		p.fill(made)
 		return
 	}
-	in := p.input
+	in, whole := p.input, w.desk.Whole(p.input.Frame)
 	RunTask(w.bridge, Task{Key: workPages, Title: "Making the " + lowerFirst(packNames[i])}, func(ctx context.Context, report Report) (*packs.Pack, error) {
+		in.Frame = whole()
 		made, err := packs.Make(ctx, in, packs.Report(report), key)
 		if err != nil {
 			return nil, err

@@ -32,9 +32,9 @@ func priceField(t *testing.T, r *rig, name string) *priceEntry {
 
 // Price list by the keyboard: Return commits and goes on, wrong text stays with
 // its reason and keeps the sheet open, Escape takes typing back and then closes,
-// and every price is one step.
+// and every price is one step. The example with mistakes has no price to start with.
 func TestPriceList(t *testing.T) {
-	r := newRig(t, "townhouse.yaml")
+	r := newRig(t, "townhouse-mistakes.yaml")
 	r.menu("Price list")
 	r.wait()
 	if r.top().title != "Price list" {
@@ -84,7 +84,7 @@ func TestPriceList(t *testing.T) {
 // A list that was saved as CSV, filled in and read again is one step; a wrong one
 // is told with its line and changes nothing.
 func TestPriceCSVRound(t *testing.T) {
-	r := newRig(t, "townhouse.yaml")
+	r := newRig(t, "townhouse-mistakes.yaml")
 	path := filepath.Join(t.TempDir(), "prices.csv")
 	file := func(button, verb string, waits int) {
 		t.Helper()

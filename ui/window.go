@@ -149,6 +149,7 @@ func New(cfg Config) *Window {
 	w.desk.Follow(w.paced("figures", figuresEvery))
 	if cfg.Post == nil { // tests wait for the one worker that they have asked
 		w.desk.LightApart(w.paced("light", lightEvery))
+		w.desk.CutApart(w.paced("coils", coilsEvery))
 	}
 	w.makeStrip()
 	w.makeViews()

@@ -22,6 +22,10 @@ func TestScreenshots(t *testing.T) {
 		{"window", "1", func(*program) {}},
 		{"window-dark", "1", func(p *program) { p.key("ctrl+d") }},
 		{"window-200", "2", func(*program) {}},
+		{"window-200-dark", "2", func(p *program) { p.key("ctrl+d") }},
+		{"window-dusk", "1", func(p *program) { p.key("ctrl+4"); time.Sleep(4 * time.Second) }},
+		{"window-standing", "1", func(p *program) { p.key("ctrl+4", "ctrl+shift+4"); time.Sleep(5 * time.Second) }},
+		{"window-pages", "1", func(p *program) { p.key("ctrl+p"); time.Sleep(3 * time.Second); p.key("Next") }},
 		{"window-circuit", "1", func(p *program) { p.key("ctrl+2", "ctrl+0") }},
 		{"window-dig", "1", func(p *program) { p.key("ctrl+3") }},
 		{"window-section", "1", func(p *program) { p.click(runX, runY) }},
@@ -34,6 +38,7 @@ func TestScreenshots(t *testing.T) {
 			p.moveTo(2, 790) // over nothing that answers
 			time.Sleep(2 * time.Second)
 			s.picture(shot.name + ".png")
+			p.key("Escape") // a sheet holds Ctrl+Q back
 			p.quit()
 		})
 	}

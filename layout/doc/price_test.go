@@ -26,12 +26,12 @@ func TestMoneyTexts(t *testing.T) {
 			t.Errorf("%q: %v, %v", text, got, err)
 		}
 	}
-	for text, want := range map[string]Off{"22:00": {true, false, 1320}, "0:05": {true, false, 5}, "midnight": {Set: true}, "Dawn": {Set: true, Dawn: true}, "usual": {}} {
+	for text, want := range map[string]Off{"22:00": {true, false, 1320}, "23": {true, false, 1380}, " 7 ": {true, false, 420}, "0": {Set: true}, "24": {Set: true}, "0:05": {true, false, 5}, "midnight": {Set: true}, "Dawn": {Set: true, Dawn: true}, "usual": {}} {
 		if got, err := ParseOff(text); err != nil || got != want {
 			t.Errorf("%q: %v, %v", text, got, err)
 		}
 	}
-	for _, bad := range []string{"24:30", "7", "12:60", "12:5", "-1:00", "dusk", "1:2:3"} {
+	for _, bad := range []string{"24:30", "25", "230", "2.5", "+7", ":", "7:", ":30", "12:60", "12:5", "-1:00", "dusk", "1:2:3"} {
 		if got, err := ParseOff(bad); err == nil {
 			t.Errorf("%q was taken as %v", bad, got)
 		}

@@ -132,21 +132,24 @@ func (o Off) String() string {
 	return fmt.Sprintf("%02d:%02d", o.Minute/60, o.Minute%60)
 }
 
-// ParseOff reads a time such as 22:00 (24:00 and midnight are 00:00), dawn, or
-// "usual" for what is not said.
+// ParseOff reads a time such as 22:00, or 22 for the full hour (24:00, 24 and
+// midnight are 00:00), dawn, or "usual" for what is not said.
 func ParseOff(text string) (Off, error) {
 	switch s := strings.ToLower(strings.TrimSpace(text)); s {
 	case "usual":
 		return Off{}, nil
 	case "dawn":
 		return Off{Set: true, Dawn: true}, nil
-	case "midnight", "24:00":
+	case "midnight", "24:00", "24":
 		return Off{Set: true}, nil
 	default:
-		hour, minute, ok := strings.Cut(s, ":")
+		hour, minute, cut := strings.Cut(s, ":")
+		if !cut {
+			minute = "00"
+		}
 		h, err := strconv.Atoi(hour)
 		m, err2 := strconv.Atoi(minute)
-		if !ok || err != nil || err2 != nil || len(hour) > 2 || len(minute) != 2 || strings.Trim(hour+minute, "0123456789") != "" || h > 23 || m > 59 {
+		if err != nil || err2 != nil || len(hour) > 2 || len(minute) != 2 || strings.Trim(hour+minute, "0123456789") != "" || h > 23 || m > 59 {
 			return Off{}, errors.New("found " + strconv.Quote(Short(text)) + ", expected a time such as 22:00, or dawn")
 		}
 		return Off{Set: true, Minute: h*60 + m}, nil

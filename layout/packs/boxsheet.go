@@ -1,6 +1,7 @@
 package packs
 
 import (
+	"slices"
 	"strings"
 
 	"duskwire/calc/network"
@@ -217,6 +218,26 @@ func (b *book) glandText(e entry, box *doc.Box) string {
 // tail writes the tail left at one end.
 func (b *book) tail(e entry) string { return metres(derive.Tail(*e.end, e.on)) }
 
+// connectorRows is a table of connectors, with their circuit where a box may hold
+// those of several: with one circuit in the scheme it says nothing.
+func connectorRows(list []connector) *table {
+	t := &table{narrow: true, columns: []column{{head: "Connector", least: 45}, {head: "Conductors", anchor: scene.Right}}}
+	marked := slices.ContainsFunc(list, func(c connector) bool { return c.mark != "" })
+	if marked {
+		t.columns = append(t.columns, column{head: "Circuit", least: 30})
+	}
+	for _, c := range list {
+		cells := []string{upper(c.name), whole(c.ways)}
+		if marked && c.mark == "" {
+			cells = append(cells, "–")
+		} else if marked {
+			cells = append(cells, c.mark)
+		}
+		t.add(cells...)
+	}
+	return t
+}
+
 // connectorTable lists the connectors and the armour links of a box.
 func (b *book) connectorTable(f *flow, box *doc.Box, item doc.BoxStock, in []entry) {
 	list := b.connectors(box.ID)
@@ -226,15 +247,7 @@ func (b *book) connectorTable(f *flow, box *doc.Box, item doc.BoxStock, in []ent
 		}
 		return
 	}
-	t := &table{narrow: true, columns: []column{{head: "Connector", least: 45}, {head: "Conductors", anchor: scene.Right}, {head: "Circuit", least: 30}}}
-	for _, c := range list {
-		mark := c.mark
-		if mark == "" {
-			mark = "–"
-		}
-		t.add(upper(c.name), whole(c.ways), mark)
-	}
-	f.table(t)
+	f.table(connectorRows(list))
 	armoured := 0
 	for _, e := range in {
 		if e.cable != nil && e.cable.ArmourArea > 0 {

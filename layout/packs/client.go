@@ -13,7 +13,7 @@ func client(d *draft) string {
 		"Plants grow and lamps move: their places are settled on a dark evening, before the last screw.",
 		"Check the bar and the check dimension on the drawing before measuring: a print that was scaled shows there.",
 	})
-	d.drawing("Plan", d.clientPlan)
+	d.inParts("Plan", d.clientPlan)
 	d.nightPages()
 	d.list("Fittings", false, d.fittings)
 	d.list("Price", false, d.price)

@@ -35,6 +35,7 @@ const (
 type flow struct {
 	*book
 	landscape bool
+	large     bool // on A3, else on A4
 	pages     []*scene.List
 	at        *scene.List
 	x, width  float64 // of the text
@@ -44,8 +45,14 @@ type flow struct {
 	within    string // that heading while a page starts in the middle of it
 }
 
-func newFlow(b *book, landscape bool) *flow {
-	f := &flow{book: b, landscape: landscape}
+func newFlow(b *book, landscape bool) *flow { return newSheet(b, paper{across: landscape}) }
+
+// paper is what a page of a pack lies on.
+type paper struct{ large, across bool } // A3, landscape
+
+// newSheet is newFlow on any paper.
+func newSheet(b *book, on paper) *flow {
+	f := &flow{book: b, landscape: on.across, large: on.large}
 	f.page()
 	return f
 }
@@ -53,6 +60,9 @@ func newFlow(b *book, landscape bool) *flow {
 // page starts a page.
 func (f *flow) page() {
 	w, h := 210.0, 297.0
+	if f.large {
+		w, h = 297, 420
+	}
 	if f.landscape {
 		w, h = h, w
 	}

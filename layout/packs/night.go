@@ -9,6 +9,7 @@ import (
 
 	"duskwire/calc/light"
 	"duskwire/layout"
+	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/picture"
 	"duskwire/layout/scene"
@@ -21,7 +22,6 @@ const (
 	standingWide, standingHigh = 760, 475
 	// optionCells is for the small pictures of two schemes side by side.
 	optionCells = 200 * 200
-	mostAssumed = 420 // letters of what was assumed
 )
 
 // night is the light of a frame as the pages show it; nil pictures were not made
@@ -58,12 +58,45 @@ func (d *draft) nightPages() {
 	}
 	d.report("Night plan")
 	n := nightOf(d.ctx, d.book, layout.NightArea(d.scheme), nightCells)
-	across := d.across()
-	d.list("Night plan", across, n.plan)
+	on := d.nightPaper(n)
+	d.listOn("Night plan", on, n.plan)
 	if len(d.scheme.Eyes) > 0 && n.err == nil {
 		d.list("Standing view", false, func(f *flow) { n.views(d.ctx, f) })
 	}
-	d.list("Lines of equal light", across, n.contours)
+	d.listOn("Lines of equal light", on, n.contours)
+}
+
+// nightPaper chooses the paper of the night pages as that of the plan is chosen:
+// the smallest that holds the scheme's own scale, else the one with the largest
+// scale, A3 only where it gives a larger one than A4.
+func (d *draft) nightPaper(n *night) paper {
+	across := d.across()
+	var best paper
+	least := math.MaxInt
+	own, extent := d.scheme.Plan.Scale, scene.Extent(d.scheme)
+	for _, on := range []paper{{false, across}, {false, !across}, {true, across}, {true, !across}} {
+		if d.Paper == "A4" && on.large || d.Paper == "A3" && !on.large {
+			continue
+		}
+		f := newSheet(d.book, on)
+		f.y += capTitle + 4.5
+		high := f.bottom - f.y
+		if n.err == nil {
+			high -= max(n.planFoot().high(f), n.contourFoot().high(f))
+		}
+		if own > 0 && scene.Fits(extent, own, f.width, high) {
+			return on
+		}
+		for _, s := range scene.Scales {
+			if s < least && scene.Fits(extent, s, f.width, high) && (least > 50 || !on.large) {
+				best, least = on, s
+			}
+		}
+	}
+	if least == math.MaxInt {
+		return paper{d.Paper == "A3", across}
+	}
+	return best
 }
 
 // across reports whether the plan is shown larger on a page across than on one
@@ -98,11 +131,7 @@ func (n *night) assumed() []string {
 	if len(n.of.Assumed) == 0 {
 		return nil
 	}
-	words := "Assumed: " + strings.Join(n.of.Assumed, "; ") + "."
-	if r := []rune(words); len(r) > mostAssumed {
-		words = string(r[:mostAssumed]) + "… (the reading of the Dusk view has all of it)"
-	}
-	return []string{words}
+	return []string{"Assumed: " + strings.Join(n.of.Assumed, "; ") + "."}
 }
 
 // frameOf is a box on a page that shows the plan.
@@ -176,13 +205,14 @@ func bedded(l *scene.List) {
 // foot is what stands below a drawing.
 type foot struct{ words []string }
 
-// high is the room that it takes, mm.
+// high is the room that it takes, mm; of very long words what fits a third of the
+// page, for the rest goes on over the page.
 func (t foot) high(f *flow) float64 {
 	h := 4.0
 	for _, s := range t.words {
 		h += 1 + pitchFine*float64(len(wrap(s, f.width, capSmall, false)))
 	}
-	return h
+	return min(h, (f.bottom-f.y)/3)
 }
 
 // draws makes the rest of a page a drawing of the plan to scale, with words below.
@@ -211,16 +241,13 @@ func (n *night) plan(f *flow) {
 	if n.failed(f) {
 		return
 	}
-	t := foot{[]string{n.label()}}
-	if len(n.scheme.Eyes) == 0 {
-		t.words = append(t.words, "No eye point is placed on the plan, so that no standing view is drawn.")
-	}
-	t.words = append(t.words, n.assumed()...)
+	t := n.planFoot()
 	at := n.draws(f, t)
 	t.words[0] = "Scale 1:" + whole(int(at.view.Denominator)) + ". " + t.words[0]
 	f.ground(n, at)
 	in := n.planInput()
 	in.Look, in.Palette, in.Picture = scene.LookDusk, scene.Dark(), nil
+	in.NoZones, in.Sparse, in.Skip = true, true, n.unlit()
 	in.Circuits, in.Results = n.Frame.Circuits, n.Frame.Results
 	in.Show = scene.AllLayers()
 	for _, l := range []scene.Layer{scene.LayerGrid, scene.LayerFinding, scene.LayerPicture, scene.LayerZones, scene.LayerDimensions, scene.LayerRuns} {
@@ -230,6 +257,40 @@ func (n *night) plan(f *flow) {
 	bedded(list)
 	f.insert(list, at)
 	f.close(at, t)
+}
+
+// planFoot stands below the night plan.
+func (n *night) planFoot() foot {
+	t := foot{[]string{n.label() + " A lamp has its number where that finds room; all are on the plan."}}
+	if len(n.scheme.Eyes) == 0 {
+		t.words = append(t.words, "No eye point is placed on the plan, so that no standing view is drawn.")
+	}
+	t.words = append(t.words, n.assumed()...)
+	return t
+}
+
+// contourFoot stands below the lines of equal light.
+func (n *night) contourFoot() foot {
+	return foot{append([]string{"Lines of " + luxLevels() + " lx on level ground; those below 5 lx are broken. " + n.label()}, n.assumed()...)}
+}
+
+// unlit tells what gives no light and is left out by night: supplies, boxes,
+// gear and sources.
+func (n *night) unlit() func(doc.ID) bool {
+	out := map[doc.ID]bool{}
+	for _, e := range n.scheme.Supplies.All() {
+		out[e.ID] = true
+	}
+	for _, e := range n.scheme.Boxes.All() {
+		out[e.ID] = true
+	}
+	for _, e := range n.scheme.Gear.All() {
+		out[e.ID] = true
+	}
+	for _, e := range n.scheme.Sources.All() {
+		out[e.ID] = true
+	}
+	return func(id doc.ID) bool { return out[id] }
 }
 
 // views are the pages of the standing views, two on a page.
@@ -272,11 +333,11 @@ func (n *night) contours(f *flow) {
 	if n.failed(f) {
 		return
 	}
-	t := foot{append([]string{"Lines of " + luxLevels() + " lx on level ground; those below 5 lx are broken. " + n.label()}, n.assumed()...)}
+	t := n.contourFoot()
 	at := n.draws(f, t)
 	t.words[0] = "Scale 1:" + whole(int(at.view.Denominator)) + ". " + t.words[0]
 	in := n.planInput()
-	in.Picture, in.NoZones = nil, true
+	in.Picture, in.NoZones, in.Skip = nil, true, n.unlit()
 	in.Show = scene.AllLayers()
 	for _, l := range []scene.Layer{scene.LayerGrid, scene.LayerFinding, scene.LayerPicture, scene.LayerZones, scene.LayerDimensions, scene.LayerRuns, scene.LayerLabels} {
 		in.Show[l] = false

@@ -117,3 +117,113 @@ func TestNightCancelled(t *testing.T) {
 		t.Errorf("found %v, expected that it was cancelled", err)
 	}
 }
+
+// lettered are the labels of a drawing: where each stands, and what it says.
+func lettered(l *scene.List) (boxes [][4]float64, texts []string) {
+	for i := range l.Items {
+		it := &l.Items[i]
+		if it.Kind != scene.Text || it.Layer != scene.LayerLabels {
+			continue
+		}
+		p, w := scene.Start(it), scene.TextWidth(it.Text, it.Size, it.Bold)
+		sin, cos := sincos(it.Turn)
+		// The box about a turned text; names along a wall are level or upright.
+		xs := [4]float64{p.X, p.X + w*cos, p.X - it.Size*sin, p.X + w*cos - it.Size*sin}
+		ys := [4]float64{p.Y, p.Y - w*sin, p.Y - it.Size*cos, p.Y - w*sin - it.Size*cos}
+		boxes = append(boxes, [4]float64{min(xs[0], xs[1], xs[2], xs[3]), min(ys[0], ys[1], ys[2], ys[3]),
+			max(xs[0], xs[1], xs[2], xs[3]), max(ys[0], ys[1], ys[2], ys[3])})
+		texts = append(texts, it.Text)
+	}
+	return boxes, texts
+}
+
+// TestNightLabelsApart: no two labels of a night plan lie on each other, sixty
+// lamps are not drawn smaller than on the client's plan, and most have their
+// number.
+func TestNightLabelsApart(t *testing.T) {
+	for _, c := range []struct {
+		path  string
+		least int // lamps with a number
+	}{{sixty, 55}, {three, 3}, {example, 14}} {
+		pages := clientOf(t, input(t, c.path))
+		night := pages["Night plan"][0]
+		boxes, texts := lettered(night)
+		numbers := 0
+		for i, a := range boxes {
+			if strings.HasPrefix(texts[i], "L") && strings.Trim(texts[i][1:], "0123456789") == "" {
+				numbers++
+			}
+			for j, b := range boxes[:i] {
+				if a[0] < b[2] && a[2] > b[0] && a[1] < b[3] && a[3] > b[1] {
+					t.Errorf("%s: %s lies on %s", c.path, texts[i], texts[j])
+				}
+			}
+		}
+		if numbers < c.least {
+			t.Errorf("%s: %d lamps have a number, expected %d or more", c.path, numbers, c.least)
+		}
+		for _, title := range []string{"Night plan", "Lines of equal light"} {
+			if got, plan := pages[title][0].View.Denominator, pages["Plan"][0].View.Denominator; got > plan {
+				t.Errorf("%s, %s: 1:%.0f, the plan has 1:%.0f", c.path, title, got, plan)
+			}
+		}
+	}
+}
+
+// TestNightAssumedWhole: what was assumed is said to its end, lamps that follow
+// each other as a run.
+func TestNightAssumedWhole(t *testing.T) {
+	for _, title := range []string{"Night plan", "Lines of equal light"} {
+		text := ""
+		for _, l := range clientOf(t, input(t, sixty))[title] {
+			text += " " + words(l)
+		}
+		flat := strings.Join(strings.Fields(text), " ")
+		for _, want := range []string{"Assumed: L1 to L12, L21 to L32, L41 to L52: not aimed", "M1, M2: crown not known, throws no shadow."} {
+			if !strings.Contains(flat, want) {
+				t.Errorf("%s: %q is not said in %s", title, want, flat)
+			}
+		}
+		if strings.Contains(flat, "…") {
+			t.Errorf("%s: something is cut in %s", title, flat)
+		}
+	}
+}
+
+// TestNightPaper: a user who has only A4 gets only A4.
+func TestNightPaper(t *testing.T) {
+	for _, c := range []struct {
+		paper string
+		long  float64 // of ISO 216
+	}{{"A4", 297}, {"A3", 420}, {"", 420}} {
+		in := input(t, sixty)
+		in.Paper = c.paper
+		for _, l := range clientOf(t, in)["Night plan"] {
+			if got := max(l.Width, l.Height); got != c.long {
+				t.Errorf("paper %q: %.0f mm long, expected %.0f", c.paper, got, c.long)
+			}
+		}
+	}
+}
+
+// TestPlanInParts: the client sees a garden that is too large for its own scale
+// whole, and once more in parts at that scale, each with its check dimension.
+func TestPlanInParts(t *testing.T) {
+	in := input(t, sixty)
+	pages := clientOf(t, in)
+	if n := len(pages["Plan"]); n != 1 {
+		t.Fatalf("%d whole plans", n)
+	}
+	for _, title := range []string{"Plan, part 1 of 2", "Plan, part 2 of 2"} {
+		if len(pages[title]) != 1 {
+			t.Fatalf("no page %q", title)
+		}
+		l := pages[title][0]
+		if got, own := l.View.Denominator, float64(in.Frame.Scheme.Plan.Scale); got != own {
+			t.Errorf("%s: 1:%.0f, expected the scheme's 1:%.0f", title, got, own)
+		}
+		if !strings.Contains(words(l), "Check: ") {
+			t.Errorf("%s has no check dimension", title)
+		}
+	}
+}

@@ -25,7 +25,7 @@ type Input struct {
 	// never ask the clock, so that the same scheme gives the same bytes.
 	Date string
 	// Paper of the drawings is "A4" or "A3"; "" picks the smallest that shows
-	// them well. Lists are on A4.
+	// them well. Lists are on A4; the night pages count as drawings.
 	Paper string
 	// Other is a second scheme that the client pack puts beside this one; nil for
 	// none.
@@ -119,11 +119,16 @@ type draft struct {
 
 // list adds a part that flows over as many pages as it needs.
 func (d *draft) list(title string, landscape bool, fill func(*flow)) {
+	d.listOn(title, paper{across: landscape}, fill)
+}
+
+// listOn is list on any paper.
+func (d *draft) listOn(title string, on paper, fill func(*flow)) {
 	if d.ctx.Err() != nil {
 		return
 	}
 	d.report(title)
-	f := newFlow(d.book, landscape)
+	f := newSheet(d.book, on)
 	f.title(title)
 	fill(f)
 	d.parts = append(d.parts, part{title: title, flow: f.pages})

@@ -15,15 +15,18 @@ func (b *book) clientPlan(s output.Sheet) (*scene.List, error) {
 	if err != nil {
 		return nil, err
 	}
-	b.checkDimension(l)
+	shown := scene.Extent(b.scheme)
+	if !s.Window.Empty() {
+		shown = s.Window
+	}
+	b.checkDimension(l, shown)
 	return l, nil
 }
 
-// checkDimension draws a line of whole metres along the foot of the drawing, so
+// checkDimension draws a line of whole metres along the foot of what is shown, so
 // that a print that was scaled shows.
-func (b *book) checkDimension(l *scene.List) {
+func (b *book) checkDimension(l *scene.List, extent geom.Rect) {
 	k := 1000 / l.View.Denominator // mm on paper a metre
-	extent := scene.Extent(b.scheme)
 	if extent.Empty() {
 		return
 	}

@@ -7,15 +7,18 @@ import (
 	"duskwire/layout/scene"
 )
 
-// routeDrawings is the plan as it is dug. A garden that does not fit its paper
-// at its own scale is shown whole and then once more in parts at that scale.
-func (d *draft) routeDrawings() {
-	d.drawing("Route drawing", d.routeDrawing)
+// routeDrawings is the plan as it is dug.
+func (d *draft) routeDrawings() { d.inParts("Route drawing", d.routeDrawing) }
+
+// inParts adds a drawing. A garden that does not fit its paper at its own scale
+// is shown whole and then once more in parts at that scale.
+func (d *draft) inParts(title string, draw func(s output.Sheet) (*scene.List, error)) {
+	d.drawing(title, draw)
 	parts, scale, paper := d.partsOf()
 	for i, w := range parts {
-		d.drawing("Route drawing, part "+whole(i+1)+" of "+whole(len(parts)), func(s output.Sheet) (*scene.List, error) {
+		d.drawing(title+", part "+whole(i+1)+" of "+whole(len(parts)), func(s output.Sheet) (*scene.List, error) {
 			s.Window, s.Denominator, s.Paper, s.Turn = w, scale, paper, "landscape"
-			return d.routeDrawing(s)
+			return draw(s)
 		})
 	}
 }

@@ -105,6 +105,7 @@ type builder struct {
 	sizes  map[*network.Cable]string // short names of cables
 	walls  []Item                    // outlines of buildings
 	names  []nameLabel
+	crowns []round // circles about trees
 	scans  []float64
 	levels levels
 	looks  *along   // figures of the look, nil for the plain plan

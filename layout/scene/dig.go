@@ -238,6 +238,7 @@ func (b *builder) ring(id string, at XY, r float64, st Style) {
 		ps[i] = XY{at.X + r*cos, at.Y + r*sin}
 	}
 	b.add(Item{Kind: Polygon, Layer: LayerLines, Entity: id, Points: ps, Style: st})
+	b.crowns = append(b.crowns, round{at, r})
 }
 
 // trees draws about each tree where nothing is dug and where it is done by hand.

@@ -34,6 +34,9 @@ type Input struct {
 	// Screen drops labels that find no free place (one can zoom in) and draws
 	// zoom-dependent extras. On paper every point keeps its tag.
 	Screen bool
+	// Sparse drops on paper too what finds no free place right beside its symbol,
+	// so that no two labels meet.
+	Sparse bool
 }
 
 // AllLayers returns a fresh Show with every layer on.

@@ -32,7 +32,7 @@ func (b *builder) placeTags() {
 			w += TextWidth(t.zone, capTag, true) + 0.1
 		}
 		at, out, cost := b.beside(t.at, t.rx, t.up, t.down, w, capTag)
-		if cost >= never && b.in.Screen {
+		if b.in.Sparse && cost >= hurtSymbol || b.in.Screen && cost >= never {
 			continue
 		}
 		b.free.box(at.X-0.2, at.Y-capTag-0.2, at.X+w+0.2, at.Y+0.2, hurtLabel)
@@ -61,6 +61,9 @@ func (b *builder) beside(c XY, rx, up, down, w, h float64) (at XY, outer bool, c
 	gaps := []float64{0.8, 3.2, 6}
 	if b.in.Screen { // dropped anyway when it gets that bad
 		gaps, cost = gaps[:2], never
+	}
+	if b.in.Sparse {
+		gaps, cost = gaps[:1], hurtSymbol
 	}
 	for ring, gap := range gaps {
 		l, r := c.X-rx-gap-w, c.X+rx+gap
@@ -280,7 +283,11 @@ func (b *builder) labelGround() {
 			b.lie(n.entity, n.text, b.longest(n.path, TextWidth(n.text, capLabel, false)+1.5), b.pal.Soft, bear)
 		default:
 			w := TextWidth(n.text, capLabel, false)
-			if at, outer, cost := b.beside(n.at, n.r, n.r, n.r, w, capLabel); cost < 100 && !outer {
+			most := 100
+			if b.in.Sparse {
+				most = hurtSymbol
+			}
+			if at, outer, cost := b.beside(n.at, n.r, n.r, n.r, w, capLabel); cost < most && !outer {
 				b.name(n, at, w)
 			}
 		}
@@ -299,7 +306,7 @@ func (b *builder) nameArea(n *nameLabel, later []nameLabel) {
 	lo, hi := bounds(n.ring)
 	lo, hi = XY{max(lo.X, 0), max(lo.Y, 0)}, XY{min(hi.X, b.w), min(hi.Y, b.h)}
 	c := middle(n.ring)
-	const steps = 9
+	const steps, bad = 9, 60
 	type place struct {
 		at   XY
 		away float64
@@ -312,22 +319,41 @@ func (b *builder) nameArea(n *nameLabel, later []nameLabel) {
 		}
 	}
 	sort.SliceStable(places, func(i, j int) bool { return places[i].away < places[j].away })
-	best, at := 60, XY{}
+	best, at := bad+underTree, XY{}
 	for _, p := range places {
 		x, y := p.at.X-w/2, p.at.Y+capLabel/2
 		if !shown(n, later, XY{x - 0.8, y - capLabel - 0.6}, XY{x + w + 0.8, y + 0.6}) {
 			continue
 		}
-		if k := b.free.cost(x-1, y-capLabel-0.7, x+w+1, y+0.7, best); k < best {
+		k := b.free.cost(x-1, y-capLabel-0.7, x+w+1, y+0.7, min(best, bad))
+		if k >= bad {
+			continue
+		}
+		if k += b.underCrown(XY{x, y - capLabel}, XY{x + w, y}); k < best {
 			best, at = k, XY{x, y}
 		}
 		if best == 0 {
 			break
 		}
 	}
-	if best < 60 {
+	if best < bad+underTree {
 		b.name(n, at, w)
 	}
+}
+
+// underTree is what it hurts to name an area within the circle of a tree; where
+// nothing else is free the name stands there.
+const underTree = 20
+
+// underCrown returns underTree within the circle of a tree, else 0.
+func (b *builder) underCrown(lo, hi XY) int {
+	for _, c := range b.crowns {
+		x, y := c.at.X-min(max(c.at.X, lo.X), hi.X), c.at.Y-min(max(c.at.Y, lo.Y), hi.Y)
+		if math.Hypot(x, y) < c.r+0.8 {
+			return underTree
+		}
+	}
+	return 0
 }
 
 // shown reports whether a rectangle lies in the area and under none that is

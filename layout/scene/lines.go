@@ -197,9 +197,16 @@ func (b *builder) tree(id string, at XY, trunk, crown float64) float64 {
 			ring[i] = XY{at.X + rr*math.Cos(a), at.Y + rr*math.Sin(a)}
 		}
 		b.add(Item{Kind: Polygon, Layer: LayerLines, Entity: id, Points: ring, Style: Style{Stroke: b.pal.Planting, Width: thin}})
+		b.crowns = append(b.crowns, round{at, crown})
 	}
 	b.disc(LayerLines, id, at, trunk, Style{Stroke: b.pal.Planting, Width: thin, Fill: b.pal.Planting})
 	return trunk
+}
+
+// round is a circle on paper.
+type round struct {
+	at XY
+	r  float64
 }
 
 func (b *builder) disc(l Layer, id string, at XY, r float64, st Style) {

@@ -62,8 +62,13 @@ func (p *Findings) openFinding() *finding.Finding {
 }
 
 // waysOut shows the remedies of an open finding: those that were tried with
-// what they would read, or what the rule itself advises.
+// what they would read, or what the rule itself advises. An overruled one has
+// none: nothing was tried for it, and an estimate beside it would be another figure
+// than the one that was read when it was decided.
 func (p *Findings) waysOut(f *finding.Finding) []fyne.CanvasObject {
+	if f.Overruled != nil {
+		return nil
+	}
 	var out []fyne.CanvasObject
 	mine := p.cures.seq != 0 && p.cures.key == keyOf(f)
 	if mine && !p.cures.done {

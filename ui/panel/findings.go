@@ -104,6 +104,9 @@ func (p *Findings) SetFrame(f *lay.Frame) {
 			head += "  ·  " + strconv.Itoa(c.n) + " " + c.name
 		}
 	}
+	if n := overruled(f.Findings); n > 0 {
+		head += "  ·  " + strconv.Itoa(n) + " overruled"
+	}
 	if p.head.Text != head {
 		p.head.SetText(head)
 	}
@@ -127,6 +130,18 @@ func (p *Findings) SetFrame(f *lay.Frame) {
 		p.none.Show()
 	}
 	p.refill()
+}
+
+// overruled returns how many findings somebody decided against; the other counts
+// leave them out.
+func overruled(fs []finding.Finding) int {
+	n := 0
+	for i := range fs {
+		if fs[i].Overruled != nil {
+			n++
+		}
+	}
+	return n
 }
 
 // rulesName returns the name of the rule set a scheme is judged by: the first

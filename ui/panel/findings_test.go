@@ -146,6 +146,7 @@ func TestNoteCannotBeOverruledAndDecisionCanBeWithdrawn(t *testing.T) {
 		}
 	}
 	f.Level, f.Overruled = finding.Stop, &finding.Overrule{By: "A. Person", On: "2026-11-25", Reason: "measured"}
+	f.Remedies = []finding.Remedy{{Text: "shorten it", Figure: "4.51 %"}}
 	p.SetFrame(frameWith(d, f))
 	r := p.rows[0]
 	if !r.strike.Visible() || !strings.Contains(r.text.Text, "Overruled: measured") {
@@ -153,6 +154,17 @@ func TestNoteCannotBeOverruledAndDecisionCanBeWithdrawn(t *testing.T) {
 	}
 	if got := fmt.Sprint(buttonsIn(r.detail)); !strings.Contains(got, "Withdraw") {
 		t.Errorf("the buttons are %s", got)
+	}
+	if got := texts(r.detail); strings.Contains(got, "4.51 %") {
+		t.Errorf("an overruled finding shows what nobody tried:\n%s", got)
+	}
+	if got := p.head.Text; !strings.HasSuffix(got, "·  1 overruled") {
+		t.Errorf("the head reads %q", got)
+	}
+	f.Overruled = nil
+	p.SetFrame(frameWith(d, f))
+	if got := texts(r.detail); !strings.Contains(got, "4.51 %") || strings.Contains(p.head.Text, "overruled") {
+		t.Errorf("withdrawn, the head reads %q over\n%s", p.head.Text, got)
 	}
 }
 
@@ -256,6 +268,20 @@ func TestWorkingIsShownAndOnlyWorkedOutWhenSeen(t *testing.T) {
 	d.Cancel()
 	if d.explained == asked {
 		t.Error("not brought up to date at the end of the drag")
+	}
+}
+
+// TestLengthsBehind: while a worker plans the coils the total says so.
+func TestLengthsBehind(t *testing.T) {
+	d := newDesk(t, "townhouse.yaml")
+	p := NewLengths(d)
+	behind := *d.Frame()
+	behind.DrumsBehind = true
+	for _, f := range []*layout.Frame{&behind, d.Frame()} {
+		p.SetFrame(f)
+		if got := strings.Contains(p.total.Text, "being worked out"); got != f.DrumsBehind || !strings.Contains(p.total.Text, f.Totals.Cable.String()) {
+			t.Errorf("behind %v: %q", f.DrumsBehind, p.total.Text)
+		}
 	}
 }
 

@@ -33,6 +33,9 @@ type Lengths struct {
 const noLengths = "No runs are drawn yet, so there is no cable to cut. Press R, click the supply point, the corners of the route and the lamps; " +
 	"every run then stands here with the parts of its length."
 
+// drumsBehind stands after the total while a worker plans the coils.
+const drumsBehind = "; coils being worked out"
+
 // NewLengths returns the panel, showing the desk's frame.
 func NewLengths(desk Desk) *Lengths {
 	p := &Lengths{total: heading(""), none: quiet(noLengths), rows: map[widget.ListItemID]*lengthRow{}}
@@ -49,6 +52,9 @@ func (p *Lengths) Object() fyne.CanvasObject { return p.box }
 // SetFrame shows the lengths of another frame.
 func (p *Lengths) SetFrame(f *layout.Frame) {
 	total := "All cable to cut: " + f.Totals.Cable.String()
+	if f.DrumsBehind {
+		total += drumsBehind
+	}
 	if len(f.Circuits.Lengths) == 0 {
 		total = ""
 		p.none.Show()

@@ -30,6 +30,8 @@ type Measured struct {
 	// OnPick is called with the thing of the row gone to; fly asks to bring it into
 	// view.
 	OnPick func(id doc.ID, fly bool)
+	// OnLeave gives the keyboard back to the plan.
+	OnLeave func()
 	// Today is the date of a new day of testing.
 	Today func() string
 	// Tips shows the working of a judgement.
@@ -344,6 +346,11 @@ func (p *Measured) enter(by int) bool {
 // key goes along the column with the keys of the field.
 func (p *Measured) key(e *fyne.KeyEvent) bool {
 	switch e.Name {
+	case fyne.KeyEscape: // what was typed goes first, the keyboard with the next one
+		if p.field.Text != p.field.shown || p.OnLeave == nil {
+			return false
+		}
+		p.OnLeave()
 	case fyne.KeyDown:
 		p.enter(1)
 	case fyne.KeyUp:
