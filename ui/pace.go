@@ -8,17 +8,21 @@ import (
 // How often at most something is done anew while a gesture goes on: often enough
 // to be followed by the eye, seldom enough to leave the frames to the plan.
 const (
-	panelsEvery   = 80 * time.Millisecond
-	figuresEvery  = 120 * time.Millisecond // of a plan too large to be worked out in a frame
-	lightEvery    = 250 * time.Millisecond // findings of light, of a scheme that was changed
-	coilsEvery    = 250 * time.Millisecond // plans of long cut lists, the same
-	picturesEvery = 60 * time.Millisecond  // of a plan too large to be drawn in a frame
+	panelsEvery  = 80 * time.Millisecond
+	figuresEvery = 120 * time.Millisecond // of a plan too large to be worked out in a frame
+	lightEvery   = 250 * time.Millisecond // findings of light, of a scheme that was changed
+	coilsEvery   = 250 * time.Millisecond // plans of long cut lists, the same
+	// framesFirst is how long light and coils, which take a core for a tenth of a
+	// second, leave the cores to the frames after an edit.
+	framesFirst   = 200 * time.Millisecond
+	picturesEvery = 60 * time.Millisecond // of a plan too large to be drawn in a frame
 )
 
 // paced returns what does work for board or desk in a worker, at most that often.
-// A long work is followed by a rest as long, which is the frames'.
-func (w *Window) paced(key string, every time.Duration) func(take func() (work, done func())) {
-	p := &pace{later: w.pace.later}
+// A long work is followed by a rest as long, which is the frames', and begins no
+// sooner than first after it was asked for.
+func (w *Window) paced(key string, every, first time.Duration) func(take func() (work, done func())) {
+	p := &pace{later: w.pace.later, first: first}
 	return func(take func() (work, done func())) {
 		p.do(true, func() {
 			work, done := take()
@@ -40,6 +44,7 @@ func (w *Window) paced(key string, every time.Duration) func(take func() (work, 
 // pace spaces out what would otherwise be done with every move of a gesture.
 type pace struct {
 	every time.Duration
+	first time.Duration               // least wait of what may be put off
 	later func(time.Duration, func()) // calls back on the UI goroutine; nil: nothing is put off
 	now   func() time.Time            // nil: time.Now
 	last  time.Time
@@ -57,7 +62,7 @@ func (p *pace) do(moving bool, f func()) {
 		if p.due {
 			return
 		}
-		if wait := p.every - clock().Sub(p.last); wait > 0 {
+		if wait := max(p.every-clock().Sub(p.last), p.first); wait > 0 {
 			p.due = true
 			p.later(wait, func() {
 				if p.due {

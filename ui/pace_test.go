@@ -47,6 +47,29 @@ func TestPace(t *testing.T) {
 	expect("the next gesture", 4, 0)
 }
 
+// TestFramesFirst: what leaves the cores to the frames waits even when nothing
+// was done for long, and is done once for all that came in between.
+func TestFramesFirst(t *testing.T) {
+	now := time.Unix(100, 0)
+	var waiting []func()
+	done := 0
+	p := pace{every: lightEvery, first: framesFirst, now: func() time.Time { return now }, later: func(d time.Duration, f func()) {
+		if d != framesFirst {
+			t.Errorf("put off by %v, expected %v", d, framesFirst)
+		}
+		waiting = append(waiting, f)
+	}}
+	p.do(true, func() { done++ })
+	p.do(true, func() { done++ })
+	if done != 0 || len(waiting) != 1 {
+		t.Fatalf("done %d times with %d to come, want 0 with 1", done, len(waiting))
+	}
+	waiting[0]()
+	if done != 1 {
+		t.Errorf("done %d times, want 1", done)
+	}
+}
+
 // TestPaceOfTests: without a clock that calls back nothing is put off.
 func TestPaceOfTests(t *testing.T) {
 	var p pace

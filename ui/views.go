@@ -82,7 +82,7 @@ func (w *Window) makeViews() {
 			}
 		},
 		OnMenu: w.contextMenu, OnShortcut: w.shortcut, OnRune: w.letter,
-		Work: w.paced("circuit", panelsEvery),
+		Work: w.paced("circuit", panelsEvery, 0),
 	})
 	v := &w.views
 	v.all, v.along = w.viewsOf(), map[scene.Look]*entry{}

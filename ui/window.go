@@ -144,12 +144,12 @@ func New(cfg Config) *Window {
 		Defaults: w.defaults, Now: cfg.Now, Modifiers: modifiers,
 		OnSelect: w.selected, OnStatus: w.said, OnTool: w.taken, OnMenu: w.contextMenu,
 		OnShortcut: w.shortcut, OnRune: w.letter, OnKey: w.key, OnEscape: w.tips.Hide, OnNight: w.askDusk,
-		Work: w.paced("pictures", picturesEvery),
+		Work: w.paced("pictures", picturesEvery, 0),
 	})
-	w.desk.Follow(w.paced("figures", figuresEvery))
+	w.desk.Follow(w.paced("figures", figuresEvery, 0))
 	if cfg.Post == nil { // tests wait for the one worker that they have asked
-		w.desk.LightApart(w.paced("light", lightEvery))
-		w.desk.CutApart(w.paced("coils", coilsEvery))
+		w.desk.LightApart(w.paced("light", lightEvery, framesFirst))
+		w.desk.CutApart(w.paced("coils", coilsEvery, framesFirst))
 	}
 	w.makeStrip()
 	w.makeViews()
