@@ -69,3 +69,32 @@ func TestOutsideWhites(t *testing.T) {
 		return map[string]float64{"x": x, "y": y, "red": rgb[0], "green": rgb[1], "blue": rgb[2]}[in.Text("want")]
 	})
 }
+
+// TestOutsideContours holds the areas within lines of equal light to those of
+// another library.
+func TestOutsideContours(t *testing.T) {
+	var lamps []light.Lamp
+	for _, l := range [][4]float64{{-3, -1, 2, 500}, {2.5, 1, 3, 800}, {0.5, 4, 1.5, 120}} {
+		d, err := light.Even(q.Lumen(4 * math.Pi * l[3]))
+		if err != nil {
+			t.Fatal(err)
+		}
+		lamps = append(lamps, light.Lamp{At: light.Vec{X: l[0], Y: l[1], Z: l[2]}, Dist: d, Share: 1, White: 3000})
+	}
+	scene, err := light.NewScene(lamps, nil, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	g := light.Grid{X0: -30, Y0: -30, Step: 0.25, W: 240, H: 240}
+	values := make([]float64, g.W*g.H)
+	for i := range values {
+		values[i] = float64(scene.At(g.Middle(i%g.W, i/g.W), light.Up))
+	}
+	outside.Each(t, "contours", func(in *outside.Input) float64 {
+		area := 0.0
+		for _, c := range light.Contours(g, values, in.Num("level")) {
+			area += c.Area()
+		}
+		return area
+	})
+}
