@@ -63,7 +63,7 @@ var coilSizes = []q.Metre{25, 50, 100}
 const (
 	cutStep      = 0.1   // metres: pieces are planned rounded up to it
 	searchPieces = 300   // with more pieces of one cable only first fit is tried
-	planEffort   = 5_000 // of the search, some milliseconds, lest an edit wait
+	planEffort   = 5_000 // of the search: 11 ms for 10 pieces of one cable, 0.6 s for 100, 4 s for 300 at worst
 	livePieces   = 40    // with more, a gesture goes on with the plan from before it
 )
 
