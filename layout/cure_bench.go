@@ -34,6 +34,7 @@ type bench struct {
 	now     float64 // use of the present scheme, see reading
 	found   []Cure
 	tried   map[string]bool
+	meter   luxMeter // for findings of light
 }
 
 // newBench sets up the bench. A finding may be about nothing that is in a
@@ -56,6 +57,9 @@ func newBench(ctx context.Context, f *Frame, fd finding.Finding) *bench {
 	now := trial{results: f.Results, nets: netsOf(f.Circuits), findings: f.Findings}
 	for i := range f.Circuits.Circuits {
 		now.inputs = append(now.inputs, f.Circuits.Circuits[i].Input)
+	}
+	if isLux(fd) {
+		now.lux = b.meter.facts(f, b.rules)
 	}
 	b.before = tallyOf(f.Findings)
 	_, b.now = b.read(&now)
@@ -117,6 +121,7 @@ type trial struct {
 	inputs   []calc.Input
 	findings []finding.Finding
 	lengths  []derive.Length // nil when the cut list stays
+	lux      *check.LuxFacts // of a finding of light
 }
 
 // attempt evaluates the scheme as it would be after op. ok is false when it
@@ -137,6 +142,9 @@ func (b *bench) attempt(op edit.Operation) (t *trial, ok bool) {
 		t.add(in, b.known(in))
 	}
 	t.findings = append(t.findings, calc.Evaluate(cs.Loose).Findings...)
+	if isLux(b.fd) {
+		t.light(b, &Frame{Scheme: s, Stock: f.Stock, Circuits: cs, Results: t.results, Findings: t.findings, Lights: f.Lights})
+	}
 	overrule(t.findings, s.Decisions)
 	return t, true
 }
@@ -273,7 +281,7 @@ func follow(k kind) Follow { return Follow{k.code, k.level, titleOf(k.code)} }
 
 // titleOf is the title of the rule with a code.
 func titleOf(code finding.Code) string {
-	for _, r := range append(check.All(), check.DrumRule) {
+	for _, r := range append(append(check.All(), check.DrumRule), check.LuxRules...) {
 		if r.Code == code {
 			return r.Title
 		}

@@ -19,6 +19,8 @@ func (b *bench) read(t *trial) (text string, use float64) {
 		return readWorst(t), 0
 	case "FLT-01", "FLT-02", "FLT-07":
 		return b.readLoop(t)
+	case "LUX-02", "LUX-08", "LUX-09", "LUX-10":
+		return b.readLate(t)
 	}
 	return b.readExplained(t), 0
 }

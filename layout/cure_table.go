@@ -72,6 +72,10 @@ var waysOut = map[finding.Code]wayOut{
 	"SUP-01": {finding.Decide, (*bench).offFence},
 	"SUP-02": {finding.Decide, (*bench).sleeved},
 	"SUP-04": {finding.Decide, (*bench).drilled},
+	"LUX-02": {finding.Note, (*bench).offAtCurfew},
+	"LUX-08": {finding.Note, (*bench).offAtCurfew},
+	"LUX-09": {finding.Note, (*bench).offAtCurfew},
+	"LUX-10": {finding.Note, (*bench).offAtCurfew},
 }
 
 // noEdit has the codes of Stops, and of drops and loops, out of which no edit

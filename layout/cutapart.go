@@ -70,7 +70,7 @@ func (p planner) replan(f *Frame, rules *check.Rules) ([]CablePlan, planner) {
 // or a worker is at it.
 func (d *Desk) askDrums() {
 	c := &d.cuts
-	due := func() bool { return d.frame.DrumsBehind && !d.frame.Preview }
+	due := func() bool { return d.frame.DrumsBehind && !d.frame.Preview && !d.frame.Behind }
 	if c.run == nil || c.on || !due() {
 		return
 	}
@@ -104,6 +104,9 @@ func (d *Desk) planned(of *Frame, plans []CablePlan, p planner) {
 // before. The function may run in a worker.
 func (d *Desk) Whole(f *Frame) func() *Frame {
 	p, rules := d.planner, d.rulesOf(f.Scheme)
+	if f.Behind && !f.Preview {
+		return d.wholeLate(f)
+	}
 	return func() *Frame {
 		if f.Behind {
 			return f // of a gesture

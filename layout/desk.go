@@ -165,8 +165,17 @@ func hasFinding(list []finding.Finding, f finding.Finding) bool {
 	return false
 }
 
-// publish derives, evaluates and hands out the new frame.
+// publish derives, evaluates and hands out the new frame, or has a worker do it
+// after a large edit.
 func (d *Desk) publish() {
+	if d.lags() {
+		d.lag()
+		return
+	}
+	d.publishWhole()
+}
+
+func (d *Desk) publishWhole() {
 	w := d.working()
 	w.do()
 	d.take(w)

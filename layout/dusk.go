@@ -36,6 +36,8 @@ type Dusk struct {
 	nights Nights
 	night  *Night
 	of     *Frame
+	after  bool // of night: after curfew
+	late   LateNight
 	lamps  []light.Lamp // of night, shares rounded
 	area   geom.Rect
 	fine   tier
@@ -94,18 +96,24 @@ func (d *Dusk) Step(ctx context.Context, w DuskWish) (shot *DuskShot, more bool,
 // look takes in the frame and the area of a wish.
 func (d *Dusk) look(w DuskWish) error {
 	d.area = w.Area
-	if d.of == w.Frame {
+	if d.of == w.Frame && d.after == w.AfterCurfew {
 		return nil
 	}
 	night, err := d.nights.Of(w.Frame)
 	if err != nil {
 		return err
 	}
-	d.night, d.of = night, w.Frame
+	d.late = night.Late(w.Frame)
+	if w.AfterCurfew {
+		if night, err = night.AfterCurfew(w.Frame); err != nil {
+			return err
+		}
+	}
+	d.night, d.of, d.after = night, w.Frame, w.AfterCurfew
 	d.lamps = make([]light.Lamp, night.Scene.Len())
 	for i := range d.lamps {
 		l := night.Scene.Lamp(i)
-		l.Share = math.Round(l.Share/shareStep) * shareStep
+		l.Share, l.Profile = math.Round(l.Share/shareStep)*shareStep, l.Profile.Rounded(shareStep)
 		d.lamps[i] = l
 	}
 	return nil
@@ -124,6 +132,7 @@ type tier struct {
 	sheet *light.Sheet
 	lamps []light.Lamp // that sheet shows
 	solid []doc.Entity
+	rise  []*doc.Area
 	area  geom.Rect
 	whole bool // sheet is filled
 	band  int  // the next one to fill
@@ -136,7 +145,7 @@ type tier struct {
 // suits reports whether the sheet is of the same grid, things in the way and
 // number of lamps, so that lamps can be exchanged in it.
 func (t *tier) suits(d *Dusk) bool {
-	return t.sheet != nil && t.area == d.area && len(t.lamps) == len(d.lamps) && slices.Equal(t.solid, d.night.Solid)
+	return t.sheet != nil && t.area == d.area && len(t.lamps) == len(d.lamps) && slices.Equal(t.solid, d.night.Solid) && slices.Equal(t.rise, d.night.Ground)
 }
 
 // changed returns the lamps that are not as the sheet shows them.
@@ -150,7 +159,8 @@ func (t *tier) changed(d *Dusk) (out []int) {
 }
 
 // quick reports whether the sheet can be brought up to date by exchanging lamps,
-// in much less time than filling it takes. An exchange works out two lamps.
+// in much less time than filling it takes. An exchange works out one lamp, or two on a
+// sheet too large to keep.
 func (t *tier) quick(d *Dusk) bool {
 	if !t.whole || !t.suits(d) {
 		return false
@@ -210,14 +220,16 @@ func (t *tier) start(d *Dusk, cells int) error {
 	if err != nil {
 		return err
 	}
-	sheet, err := light.NewSheet(sc, NightGrid(d.area, cells))
+	g := NightGrid(d.area, cells)
+	sheet, err := light.NewSheetOn(sc, g, d.night.Relief(g))
 	if err != nil {
 		return err
 	}
 	if t.area != d.area {
 		t.rho.Kind = nil
 	}
-	t.sheet, t.lamps, t.solid, t.area = sheet, slices.Clone(d.lamps), d.night.Solid, d.area
+	sheet.Keep()
+	t.sheet, t.lamps, t.solid, t.rise, t.area = sheet, slices.Clone(d.lamps), d.night.Solid, d.night.Ground, d.area
 	t.whole, t.band, t.image = false, 0, nil
 	return nil
 }
@@ -250,7 +262,7 @@ func NightLines(s *light.Sheet) (out []light.Contour) {
 // draw makes the shot of a tier.
 func (d *Dusk) draw(w DuskWish, t *tier, coarse bool) *DuskShot {
 	t.develop(d)
-	shot := &DuskShot{Seq: w.Frame.Seq, Preview: w.Frame.Preview, Night: d.night, Coarse: coarse,
+	shot := &DuskShot{Seq: w.Frame.Seq, Preview: w.Frame.Preview, Night: d.night, AfterCurfew: d.after, Late: d.late, Coarse: coarse,
 		Picture: t.image, Grid: t.sheet.Grid(), Lines: t.lines, View: w.View, Width: w.Width, Height: w.Height}
 	px := func(mm float64) int { return max(int(math.Round(mm*w.PxPerMM)), 1) }
 	shot.Image = image.NewRGBA(image.Rect(0, 0, px(w.Width), px(w.Height)))

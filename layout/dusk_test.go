@@ -161,8 +161,8 @@ func TestProbe(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := n.Probe(geom.Pt(3.25, 11.5)) // below L7
-	want := float64(n.Scene.At(light.Vec{X: 3.25, Y: 11.5}, light.Up))
+	p := n.Probe(geom.Pt(3.25, 11.5))                                           // below L7
+	want := float64(n.Scene.At(light.Vec{X: 3.25, Y: 11.5, Z: 0.12}, light.Up)) // on the deck
 	if math.Abs(float64(p.Lux)-want) > 1e-9 || p.Lux < 10 {
 		t.Errorf("%g lx, expected %g", float64(p.Lux), want)
 	}

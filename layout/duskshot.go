@@ -19,6 +19,8 @@ type DuskWish struct {
 	// Hold is the lamp that is likely to be moved next, "" for none: its light is
 	// kept apart when there is nothing else to do.
 	Hold doc.ID
+	// AfterCurfew asks for the lamps alone that burn then.
+	AfterCurfew bool
 	// View, Width, Height (mm on paper) and PxPerMM say what is to be drawn.
 	View          scene.View
 	Width, Height float64
@@ -39,10 +41,14 @@ type DuskShot struct {
 	Seq     uint64 // of the frame
 	Preview bool   // of a gesture that may yet be dropped
 	Night   *Night // exact: shares are not rounded
-	Coarse  bool   // the fine picture is still to come
-	Picture *picture.Picture
-	Grid    light.Grid // a pixel of Picture a cell
-	Lines   []light.Contour
+	// AfterCurfew says that it shows the lamps alone that burn then; Late tells which
+	// they are, whatever it shows.
+	AfterCurfew bool
+	Late        LateNight
+	Coarse      bool // the fine picture is still to come
+	Picture     *picture.Picture
+	Grid        light.Grid // a pixel of Picture a cell
+	Lines       []light.Contour
 	// Image shows View; its size is Width by Height mm.
 	Image         *image.RGBA
 	View          scene.View

@@ -36,10 +36,11 @@ func (d *Desk) working() *working {
 	if d.frame != nil {
 		w.prev, seq = d.frame.Circuits, d.frame.Seq
 	}
+	lights := d.lights.of(s)
 	w.frame = &Frame{
-		Seq: seq + 1, Scheme: s, Stock: d.stock.over(d.shipped, s), Preview: d.preview != nil, Path: d.path,
+		Seq: seq + 1, Scheme: s, Stock: d.stock.over(d.shipped, s, lights), Preview: d.preview != nil, Path: d.path,
 		Unsaved: d.store.Unsaved(), Undo: d.store.UndoName(), Redo: d.store.RedoName(),
-		Under: d.underOf(s), Lights: d.lights.of(s),
+		Under: d.underOf(s), Lights: lights, of: s,
 	}
 	return w
 }
@@ -64,6 +65,7 @@ func (w *working) do() {
 	f.Findings = append(f.Findings, whites(f.Circuits.Circuits, w.rules)...)
 	f.Findings = append(f.Findings, underFindings(f.Scheme.Plan, f.Under)...)
 	f.Findings = append(f.Findings, lightFindings(f)...)
+	f.Findings = append(f.Findings, lightNotes(f)...)
 	f.Findings = append(f.Findings, measured(f, w.rules)...)
 	if w.lux != nil {
 		f.Findings = append(f.Findings, w.lux.findings(f, w.rules)...)
@@ -88,10 +90,11 @@ func (w *working) evaluate(circuits []derive.Circuit) []*calc.Worked {
 // frame that is handed out must be those of w.
 func (d *Desk) take(w *working) { d.memo, d.planner = w.memo, w.planner }
 
-// following is the evaluation of previews in a worker.
+// following is the evaluation of previews, and of large edits, in a worker.
 type following struct {
-	run func(take func() (work, done func())) // nil: previews are evaluated at once
-	on  bool                                  // run was asked and is not done
+	run   func(take func() (work, done func())) // nil: previews are evaluated at once
+	on    bool                                  // run was asked and is not done
+	edits func(take func() (work, done func())) // see FollowEdits; nil: edits are evaluated at once
 }
 
 // Follow has the previews of a large scheme evaluated in a worker: the frame of
@@ -99,7 +102,8 @@ type following struct {
 // move (Frame.Behind), and what the worker found follows. run is called where
 // the desk is used. When it likes it calls take there, does the work that take
 // returns anywhere, and calls done where the desk is used; work is nil when there
-// is nothing to do any more. Frames of committed schemes are always whole.
+// is nothing to do any more. Frames of committed schemes are whole, unless
+// FollowEdits is called too.
 func (d *Desk) Follow(run func(take func() (work, done func()))) { d.follow.run = run }
 
 // show publishes a preview.
@@ -108,11 +112,20 @@ func (d *Desk) show() {
 		d.publish()
 		return
 	}
-	d.hand(d.behind(d.frame))
-	d.catchUp()
+	d.lag()
 }
 
-// behind returns the frame of the present preview with the figures of another.
+// lag hands out the present scheme with the figures there are, and has its own found.
+func (d *Desk) lag() {
+	f := d.behind(d.frame)
+	f.stand()
+	d.hand(f)
+	if d.frame.Behind { // a watcher may have ended it
+		d.catchUp()
+	}
+}
+
+// behind returns the frame of the present scheme with the figures of another.
 func (d *Desk) behind(of *Frame) *Frame {
 	now, f := d.working().frame, *of
 	f.Seq, f.Scheme, f.Stock, f.Preview, f.Behind = now.Seq, now.Scheme, now.Stock, now.Preview, true
@@ -120,14 +133,18 @@ func (d *Desk) behind(of *Frame) *Frame {
 	return &f
 }
 
-// catchUp has the present preview evaluated, after what is under way.
+// catchUp has the present scheme evaluated, after what is under way.
 func (d *Desk) catchUp() {
 	if d.follow.on {
 		return
 	}
 	d.follow.on = true
-	d.follow.run(func() (work, done func()) {
-		if d.preview == nil || !d.frame.Behind {
+	run := d.follow.run
+	if !d.frame.Preview {
+		run = d.follow.edits
+	}
+	run(func() (work, done func()) {
+		if !d.frame.Behind {
 			d.follow.on = false
 			return nil, nil
 		}
@@ -139,26 +156,27 @@ func (d *Desk) catchUp() {
 	})
 }
 
-// caughtUp hands out what a worker found of a preview, unless that gesture is
-// over. before is the scheme that the gesture began with.
+// caughtUp hands out what a worker found, unless it is of a gesture that is over or
+// the desk has found it meanwhile. before is the scheme that was committed then.
 func (d *Desk) caughtUp(w *working, before *doc.Scheme) {
 	d.follow.on = false
-	if d.preview == nil || !d.frame.Behind {
+	if !d.frame.Behind {
 		return
 	}
-	if d.store.Current() != before || d.frame.Circuits != w.prev {
+	if w.frame.Preview && d.store.Current() != before || d.frame.Circuits != w.prev {
 		d.catchUp() // another gesture, or a frame in between
 		return
 	}
 	d.take(w)
-	if w.frame.Scheme == d.preview {
-		f := d.lightOf(d.behind(w.frame))
-		f.Behind = false
-		d.hand(f)
+	f := d.behind(w.frame)
+	if f.Behind = f.Scheme != w.frame.Scheme || f.Under != w.frame.Under || f.Lights != w.frame.Lights; f.Behind {
+		f.stand()
+	}
+	d.hand(d.lightOf(f))
+	if d.frame.Behind { // a watcher may have ended it
+		d.catchUp()
 		return
 	}
-	d.hand(d.lightOf(d.behind(w.frame)))
-	if d.preview != nil && d.frame.Behind { // a watcher may have ended it
-		d.catchUp()
-	}
+	d.askLight()
+	d.askDrums()
 }

@@ -23,7 +23,10 @@ type Frame struct {
 	Findings []finding.Finding
 	Totals   Totals
 	Preview  bool // a gesture is on; the scheme is not committed
-	Behind   bool // circuits and all that follows from them are of an earlier move of the gesture
+	// Behind says that circuits and all that follows from them are of an earlier move
+	// of the gesture, or of the scheme before a large edit; a worker has yet to find
+	// those of this one.
+	Behind bool
 	// LightBehind says that the findings of light are of an earlier scheme and that
 	// a worker has yet to find those of this one.
 	LightBehind bool
@@ -37,6 +40,7 @@ type Frame struct {
 	Under       *Under  // picture under the plan as it was read; nil without one, or before
 	Lights      *Lights // photometric files as they were read; nil without any, or before
 
+	of     *doc.Scheme    // that the circuits were derived from: Scheme, unless Behind
 	worked []*calc.Worked // one per circuit, that Results come from
 }
 

@@ -28,6 +28,8 @@ func (l *Light) Facts(item *doc.LampStock) []LightFact {
 	add("Flux", "%s lm from the table%s", figure(got), declaredText(p, got))
 	if item.Flux > 0 {
 		add("Stock book", "%s lm%s", figure(float64(item.Flux)), stockText(item, float64(d.Flux())))
+	} else if item.Lit() {
+		add("Stock book", "beam %s, %s cd", beamText(item), figure(float64(item.Peak)))
 	} else {
 		add("Stock book", "flux not known")
 	}
@@ -37,7 +39,36 @@ func (l *Light) Facts(item *doc.LampStock) []LightFact {
 	add("Field, 10 %", "%s", angles(d, d.FieldAngle))
 	add("Downward", "%.0f %% of the light, as it was measured", 100*d.DownwardShare())
 	add("Table", "%s", sizeText(d))
-	add("White, watts", "%s, %s", whiteText(p), wattsText(p))
+	add("White, watts", "%s, %s%s", whiteText(p), wattsText(p), l.wattsAside(item))
+	if t := p.Tilt; t != nil {
+		from := "in the file"
+		if p.TiltFile != "" {
+			from = "from " + doc.Short(p.TiltFile)
+		}
+		add("Tilt", "output against tilt at %d angles, %s", len(t.Angles), from)
+	}
+	if times, told := l.Relamped(item); told != "" {
+		add("Other lamps", "%s lm in the fitting: %s", figure(times*float64(d.Flux())), told)
+	}
+	return out
+}
+
+// LampSetText names a lamp set of a photometric file.
+func LampSetText(number int, s *light.LampSet) string {
+	out := fmt.Sprintf("%d: ", number)
+	if n := math.Abs(s.Lamps); n > 0 && n != 1 {
+		out += fmt.Sprintf("%g × ", n)
+	}
+	if s.Type != "" {
+		out += doc.Short(s.Type) + ", "
+	}
+	out += figure(float64(s.Flux)) + " lm"
+	if s.White != "" {
+		out += ", " + doc.Short(s.White)
+	}
+	if s.Watts > 0 {
+		out += fmt.Sprintf(", %g W", float64(s.Watts))
+	}
 	return out
 }
 
@@ -76,7 +107,10 @@ func declaredText(p *light.Photometry, got float64) string {
 func stockText(item *doc.LampStock, got float64) string {
 	s := ""
 	if item.Beam > 0 {
-		s = fmt.Sprintf(", beam %g°", item.Beam)
+		s = ", beam " + beamText(item)
+	}
+	if item.Peak > 0 {
+		s += fmt.Sprintf(", %s cd", figure(float64(item.Peak)))
 	}
 	if off := got/float64(item.Flux) - 1; math.Abs(off) > 0.1 {
 		s += fmt.Sprintf(": the file has %+.0f %%, is it this fitting?", 100*off)
@@ -135,6 +169,14 @@ func wattsText(p *light.Photometry) string {
 	return "watts not stated"
 }
 
+// wattsAside says what the stock book has for watts where that is another figure.
+func (l *Light) wattsAside(item *doc.LampStock) string {
+	if u, _ := filedUse(l, item); u.Watts > 0 {
+		return fmt.Sprintf("; the stock book says %s: is it this fitting?", u.Sure)
+	}
+	return ""
+}
+
 // figure writes lumens and candela with four digits at most after rounding.
 func figure(v float64) string {
 	if v >= 1000 {
@@ -148,9 +190,12 @@ func (l *Light) GuessText() string {
 	if l.Table == nil {
 		return ""
 	}
-	out := make([]string, len(l.Table.Guesses))
-	for i, g := range l.Table.Guesses {
-		out[i] = "• " + g
+	var out []string
+	for _, g := range l.Table.Guesses {
+		out = append(out, "• "+g)
+	}
+	if l.TiltErr != nil {
+		out = append(out, "• "+l.TiltErr.Error())
 	}
 	return strings.Join(out, "\n")
 }
@@ -161,6 +206,7 @@ func (l *Light) With(mirror bool, turn float64) *Light {
 	n.Of.Mirror, n.Of.Turn = mirror, turn
 	if l.Table != nil && l.Err == nil {
 		n.Dist, n.Opening = placed(l.Table, mirror, turn)
+		n.Edge = n.Dist.Edge()
 	}
 	return &n
 }

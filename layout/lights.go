@@ -25,8 +25,10 @@ type Light struct {
 	// Dist and Opening are those of Table, mirrored and turned.
 	Dist    *light.Distribution
 	Opening light.Opening
-	Upward  bool  // more of it goes up than down as it was measured
-	Err     error // why there is no Table; nil otherwise
+	Edge    *light.Edge // of Dist
+	Upward  bool        // more of it goes up than down as it was measured
+	Err     error       // why there is no Table; nil otherwise
+	TiltErr error       // why the file that TILT= names was not taken in; nil otherwise
 }
 
 // Changed reports whether the file is not the one that the scheme took in.
@@ -136,13 +138,23 @@ type LightCache struct {
 // heldLight is one table with one mirroring and turn.
 type heldLight struct {
 	sum     string
+	tilt    string // checksum of the file that TILT= names, "" for none
+	ending  string
+	set     int
 	mirror  bool
 	turn    float64
 	table   *light.Photometry
 	dist    *light.Distribution
+	edge    *light.Edge
 	opening light.Opening
 	upward  bool
 	err     error
+	tiltErr error // what the file that TILT= names holds cannot be used
+}
+
+// sameTable reports whether two are of one table, laid otherwise perhaps.
+func (h *heldLight) sameTable(k *heldLight) bool {
+	return h.sum == k.sum && h.tilt == k.tilt && h.ending == k.ending && h.set == k.set
 }
 
 // Read reads one file, but works out only what is not held. The file itself is
@@ -156,22 +168,39 @@ func (c *LightCache) Read(path string, of doc.LightFile) *Light {
 	if err != nil {
 		return &Light{Of: of, Err: err}
 	}
-	sum := sha256.Sum256(data)
-	h := c.held(data, heldLight{sum: hex.EncodeToString(sum[:]), mirror: of.Mirror, turn: of.Turn})
-	l := &Light{Of: of, Sum: h.sum, Table: h.table, Dist: h.dist, Opening: h.opening, Upward: h.upward}
-	if h.err != nil {
+	key := heldLight{sum: sumOf(data), ending: filepath.Ext(full), set: of.Set, mirror: of.Mirror, turn: of.Turn}
+	var tilt []byte
+	var tiltErr error
+	if name := light.TiltNamed(data); name != "" {
+		if tilt, tiltErr = file.ReadTilt(full, name); tiltErr == nil {
+			key.tilt = sumOf(tilt)
+		}
+	}
+	h := c.held(data, tilt, key)
+	l := &Light{Of: of, Sum: h.sum, Table: h.table, Dist: h.dist, Edge: h.edge, Opening: h.opening, Upward: h.upward}
+	switch {
+	case h.err != nil:
 		l.Err = fmt.Errorf("%s: %w", of.Name(), h.err)
+	case tiltErr != nil:
+		l.TiltErr = tiltErr
+	case h.tiltErr != nil:
+		l.TiltErr = fmt.Errorf("%s: %w", doc.Short(h.table.TiltFile), h.tiltErr)
 	}
 	return l
 }
 
+func sumOf(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])
+}
+
 // held returns what the cache has of a key, made now if it has nothing.
-func (c *LightCache) held(data []byte, key heldLight) *heldLight {
+func (c *LightCache) held(data, tilt []byte, key heldLight) *heldLight {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	var same *heldLight // the same file, turned otherwise
 	for i, h := range c.list {
-		if h.sum != key.sum {
+		if !h.sameTable(&key) {
 			continue
 		}
 		if h.mirror == key.mirror && h.turn == key.turn {
@@ -182,13 +211,19 @@ func (c *LightCache) held(data []byte, key heldLight) *heldLight {
 		same = h
 	}
 	if same != nil {
-		key.table, key.err = same.table, same.err
+		key.table, key.err, key.tiltErr = same.table, same.err, same.tiltErr
 	} else {
-		key.table, key.err = light.Read(data)
+		key.table, key.err = light.Read(data, light.How{Ending: key.ending, Set: key.set})
+		if key.err == nil && key.table.TiltFile != "" && key.tilt != "" {
+			with, err := key.table.WithTilt(tilt)
+			if key.tiltErr = err; err == nil {
+				key.table = with
+			}
+		}
 	}
 	if key.err == nil {
 		key.dist, key.opening = placed(key.table, key.mirror, key.turn)
-		key.upward = key.dist.DownwardShare() < 0.5
+		key.upward, key.edge = key.dist.DownwardShare() < 0.5, key.dist.Edge()
 	}
 	h := &key
 	c.list = append([]*heldLight{h}, c.list...)
@@ -239,7 +274,7 @@ func lightFindings(f *Frame) []finding.Finding {
 			continue
 		}
 		item, _ := f.Stock.Lamp(of.Lamp)
-		u := check.LightUse{Fitting: item.Name, Changed: l.Err == nil && l.Changed(), Dark: item.Flux <= 0}
+		u := check.LightUse{Fitting: item.Name, Changed: l.Err == nil && l.Changed(), Dark: !item.Lit()}
 		for _, lamp := range f.Scheme.Lamps.All() {
 			if lamp.Stock == of.Lamp {
 				u.Lamps = append(u.Lamps, finding.Subject{ID: string(lamp.ID), Label: lamp.Tag})

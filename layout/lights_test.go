@@ -179,7 +179,7 @@ func must(t *testing.T, err error) {
 // along by quarters. The flux stays.
 func TestLightTurned(t *testing.T) {
 	data := sampleLight(t, "synthetic_same_full_0-360.ies")
-	plain, err := light.Read(data)
+	plain, err := light.Read(data, light.How{})
 	must(t, err)
 	for _, c := range []struct {
 		mirror bool

@@ -88,7 +88,7 @@ func standing(s *doc.Scheme, list []finding.Finding) (out []finding.Finding) {
 // gesture is on or a worker is at it.
 func (d *Desk) askLight() {
 	a := &d.apart
-	due := func() bool { return d.frame.LightBehind && !d.frame.Preview }
+	due := func() bool { return d.frame.LightBehind && !d.frame.Preview && !d.frame.Behind }
 	if a.run == nil || a.on || !due() {
 		return
 	}
@@ -108,7 +108,7 @@ func (d *Desk) askLight() {
 func (d *Desk) lit(of *Frame, list []finding.Finding) {
 	a := &d.apart
 	a.on = false
-	if d.frame.Scheme == of.Scheme && d.frame.Lights == of.Lights {
+	if d.frame.Scheme == of.Scheme && d.frame.Lights == of.Lights && !d.frame.Behind {
 		a.of, a.lights, a.list = of.Scheme, of.Lights, list
 		f := *d.frame
 		f.Seq++

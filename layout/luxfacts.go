@@ -5,9 +5,11 @@ import (
 	"math"
 	"slices"
 
+	"duskwire/calc"
 	"duskwire/calc/check"
 	"duskwire/calc/finding"
 	"duskwire/calc/light"
+	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
@@ -27,6 +29,7 @@ const (
 type luxMeter struct {
 	nights Nights
 	up     map[luxUpward]float64
+	draws  map[*network.Net]calc.Draw
 }
 
 // luxUpward is what the upward share of a lamp depends on.
@@ -38,6 +41,15 @@ type luxUpward struct {
 // findings returns what the rules LUX say of a frame whose circuits were
 // evaluated. A scheme without lamps that give light has none.
 func (m *luxMeter) findings(f *Frame, rules *check.Rules) []finding.Finding {
+	facts := m.facts(f, rules)
+	if facts == nil {
+		return nil
+	}
+	return check.Lux(facts, rules)
+}
+
+// facts returns the figures of light, nil where there are none.
+func (m *luxMeter) facts(f *Frame, rules *check.Rules) *check.LuxFacts {
 	if f.Scheme.Lamps.Len() == 0 {
 		return nil
 	}
@@ -45,29 +57,36 @@ func (m *luxMeter) findings(f *Frame, rules *check.Rules) []finding.Finding {
 	if err != nil || n.Scene.Len() == 0 {
 		return nil // a lamp that cannot be worked out is told with the picture
 	}
-	w := &luxWorker{n: n, s: f.Scheme, sc: n.Scene, unknown: make([]bool, len(n.Lamps))}
+	w := &luxWorker{n: n, s: f.Scheme, sc: n.Most, unknown: make([]bool, len(n.Lamps)), faces: map[string]bool{}, late: n.Late(f)}
+	for _, u := range rules.Light.Uses {
+		w.faces[u.Use] = u.Upright > 0
+	}
 	for i, l := range n.Lamps {
 		item, _ := f.Stock.Lamp(l.Stock)
 		w.unknown[i] = item.Temperature == 0 && (n.Files[i] == nil || n.Files[i].Table.White.Or(0) == 0)
 	}
-	facts := &check.LuxFacts{Zone: f.Scheme.Survey.LightZone, Maintenance: n.Maintenance, Assumed: n.Assumed}
-	facts.Lamps = m.lamps(w)
+	facts := &check.LuxFacts{Zone: f.Scheme.Survey.LightZone, Maintenance: n.Maintenance, Ages: n.Ages(), Assumed: n.known, AtLeast: n.unsureLines(leastWords), AtMost: n.unsureLines(mostWords),
+		Curfew: w.late.Curfew.String(), CurfewSaid: w.late.Said}
+	facts.Lamps = m.lamps(w, m.watts(f))
 	beams := beamsOf(f.Findings)
 	w.uses(facts)
 	w.views(facts, beams)
 	w.seats(facts, beams)
 	w.habitats(facts)
-	return check.Lux(facts, rules)
+	return facts
 }
 
 // luxWorker works out the figures of one frame.
 type luxWorker struct {
 	n     *Night
 	s     *doc.Scheme
-	sc    *light.Scene
+	sc    *light.Scene // with the most light that the lamps may give, see Night
 	walks []luxWalk
 	// unknown are lamps whose white nobody has said.
 	unknown []bool
+	// faces are the uses that ask for light on faces.
+	faces map[string]bool
+	late  LateNight
 }
 
 func (w *luxWorker) lamp(i int) finding.Subject {
@@ -82,8 +101,32 @@ func luxNamed(id doc.ID, tag, name string) finding.Subject {
 	return finding.Subject{ID: string(id), Label: tag}
 }
 
-// lamps returns the flux of every lamp and how much of it goes upward.
-func (m *luxMeter) lamps(w *luxWorker) (out []check.LuxLamp) {
+// watts returns what each lamp takes from the supply, of the circuits that have a
+// steady state.
+func (m *luxMeter) watts(f *Frame) map[string]q.Watt {
+	out := map[string]q.Watt{}
+	fresh := map[*network.Net]calc.Draw{} // keeps what is still drawn
+	for i := range f.Circuits.Circuits {
+		in := f.Circuits.Circuits[i].Input
+		d, known := m.draws[in.Net]
+		if !known {
+			d = calc.Power(in)
+		}
+		fresh[in.Net] = d
+		for k := range d.Node {
+			if d.Trusted && in.Net.Nodes[k].Kind == network.LampNode {
+				out[in.Net.Nodes[k].ID] += d.Node[k]
+			}
+		}
+	}
+	m.draws = fresh
+	return out
+}
+
+// lamps returns of every lamp its flux, how much of it goes upward, when it goes out
+// and what it takes. A lamp that is several of the scene is told once.
+func (m *luxMeter) lamps(w *luxWorker, watts map[string]q.Watt) (out []check.LuxLamp) {
+	at := map[string]int{}
 	if m.up == nil || len(m.up) >= mostTables {
 		m.up = map[luxUpward]float64{}
 	}
@@ -98,7 +141,30 @@ func (m *luxMeter) lamps(w *luxWorker) (out []check.LuxLamp) {
 			up = l.UpwardShare()
 			m.up[key] = up
 		}
-		out = append(out, check.LuxLamp{Subject: w.lamp(i), Flux: q.Lumen(l.Share) * l.Dist.Flux(), Upward: up, White: l.White})
+		one := check.LuxLamp{Subject: w.lamp(i), Flux: q.Lumen(l.Share) * l.Dist.Flux(), Upward: up, White: l.White,
+			Tilt: l.Tilt * 180 / math.Pi, Guessed: !w.n.Lamps[i].Aimed(), Off: w.late.Off[i].String(), After: w.late.Burns[i]}
+		if w.unknown[i] {
+			one.White = 0
+		}
+		if least := w.n.Least.Lamp(i); w.n.Least != w.n.Most && least.Share < l.Share {
+			one.Dim = q.Some(q.Lumen(least.Share) * least.Dist.Flux())
+		}
+		if p, known := watts[one.ID]; known {
+			one.Watts = q.Some(p)
+		}
+		if k, seen := at[one.ID]; seen {
+			if out[k].Dim.Known || one.Dim.Known {
+				out[k].Dim = q.Some(out[k].Dim.Or(out[k].Flux) + one.Dim.Or(one.Flux))
+			}
+			all := out[k].Flux + one.Flux
+			if all > 0 {
+				out[k].Upward = float64((q.Lumen(out[k].Upward)*out[k].Flux + q.Lumen(one.Upward)*one.Flux) / all)
+			}
+			out[k].Flux, out[k].Tilt = all, max(out[k].Tilt, one.Tilt)
+			continue
+		}
+		at[one.ID] = len(out)
+		out = append(out, one)
 	}
 	return out
 }

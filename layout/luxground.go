@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"duskwire/calc/check"
@@ -18,6 +19,11 @@ const (
 	doorSide = 1.5 * float64(geom.Metre)
 	// stepApart is the least distance of points along a line of steps.
 	stepApart = 100 * geom.Millimetre
+	// faceHeight is how far above ground faces are, faceTurns in how many directions
+	// they are turned, facePoints at how many points of a piece of ground at most
+	// (common practice, no source).
+	faceHeight            = 1.5
+	faceTurns, facePoints = 8, 40
 	// walkEyes is the most points of a walk from which lamps are looked at.
 	walkEyes = 40
 )
@@ -96,7 +102,11 @@ func (w *luxWorker) use(facts *check.LuxFacts, p *piece, n int, areas []*doc.Are
 	u := check.LuxUse{Subject: p.Subject, Use: p.use, Kind: p.kind, Said: p.said, Points: len(at), Step: q.Metre(step.Metres())}
 	sum := q.Lux(0)
 	for i, a := range at {
-		e := w.sc.At(vec(a, p.z), light.Up)
+		z := p.z
+		if p.kind == "door" {
+			z = w.n.GroundAt(a)
+		}
+		e := w.n.Least.At(vec(a, z), light.Up)
 		if i == 0 || e < u.Least {
 			u.Least = e
 		}
@@ -104,10 +114,82 @@ func (w *luxWorker) use(facts *check.LuxFacts, p *piece, n int, areas []*doc.Are
 		sum += e
 	}
 	u.Average = sum / q.Lux(len(at))
+	u.New, u.Near = w.fresh(u.Average, p, at), w.near(p, at)
+	if w.n.Least != w.n.Most {
+		u.Bright = w.mean(p, at)
+	}
+	if w.faces[p.use] {
+		w.upright(&u, at, p.z)
+	}
 	facts.Uses = append(facts.Uses, u)
 	if p.use == "path" || p.use == "steps" {
 		w.walks = append(w.walks, luxWalk{p.Subject, thinned(at, walkEyes)})
 	}
+}
+
+// upright works out the light on faces: at some of the points, turned to where most
+// light comes from, on average.
+func (w *luxWorker) upright(u *check.LuxUse, at []geom.Point, z float64) {
+	at = thinned(at, min(max(len(at)/faceTurns, 4), facePoints))
+	sum := q.Lux(0)
+	for _, a := range at {
+		best, _ := faceLight(w.n.Least, vec(a, z+faceHeight), faceTurns)
+		sum += best
+	}
+	u.Upright, u.Faces, u.FaceHeight = sum/q.Lux(len(at)), len(at), faceHeight
+}
+
+// faceLight returns the greatest light on an upright surface at a point, turned to so
+// many directions, and the normal of that.
+func faceLight(sc *light.Scene, at light.Vec, turns int) (best q.Lux, normal light.Vec) {
+	for k := range turns {
+		s, c := math.Sincos(2 * math.Pi * float64(k) / float64(turns))
+		n := light.Vec{X: s, Y: c} // the first one up the sheet, then clockwise
+		if e := sc.At(at, n); k == 0 || e > best {
+			best, normal = e, n
+		}
+	}
+	return best, normal
+}
+
+// fresh returns the average with all lamps new and clean.
+func (w *luxWorker) fresh(average q.Lux, p *piece, at []geom.Point) (sum q.Lux) {
+	if len(w.n.low) == 0 {
+		return average / q.Lux(w.n.Maintenance)
+	}
+	at = thinned(at, luxFew)
+	kept := q.Lux(0)
+	for _, a := range at {
+		v := vec(a, p.z)
+		kept, sum = kept+w.n.Least.At(v, light.Up), sum+w.n.Least.New(v, light.Up)
+	}
+	if kept == 0 {
+		return 0
+	}
+	return average * sum / kept
+}
+
+// near says which lamps are near to any of the points for what shines.
+func (w *luxWorker) near(p *piece, at []geom.Point) string {
+	var tags []string
+	for i := range w.n.Lamps {
+		if l := w.sc.Lamp(i); l.Opening.Size() > 0 && l.Share > 0 && slices.ContainsFunc(at, func(a geom.Point) bool { return w.sc.Near(i, vec(a, p.z)) }) {
+			tags = append(tags, w.n.Lamps[i].Tag)
+		}
+	}
+	return NearText(tags)
+}
+
+// mean returns the average with the most light that the lamps may give.
+func (w *luxWorker) mean(p *piece, at []geom.Point) (sum q.Lux) {
+	for _, a := range at {
+		z := p.z
+		if p.kind == "door" {
+			z = w.n.GroundAt(a)
+		}
+		sum += w.sc.At(vec(a, z), light.Up)
+	}
+	return sum / q.Lux(len(at))
 }
 
 // thinned returns at most n of the points, spread over all of them.

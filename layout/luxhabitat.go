@@ -56,7 +56,7 @@ func (w *luxWorker) habitats(facts *check.LuxFacts) {
 		for i := range greatest {
 			if cd, d := w.sc.Seen(i, at); d > 0 {
 				d = max(d, closestCrown)
-				greatest[i] = q.Lux(w.sc.Maintenance() * float64(cd) / (d * d))
+				greatest[i] = q.Lux(w.sc.Lamp(i).Maintained * float64(cd) / (d * d))
 			}
 		}
 		w.reached(facts, h, greatest)

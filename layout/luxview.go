@@ -1,11 +1,12 @@
 package layout
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"duskwire/calc/check"
-	"duskwire/calc/finding"
 	"duskwire/calc/light"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
@@ -109,35 +110,85 @@ func (w *luxWorker) panes(m *doc.Mark) []pane {
 	return out
 }
 
-// worst enters the surface with the most light. Without the lamps of beams, which
-// GLR-01 reports, the surface with the most of the rest counts.
+// worst enters the surface with the most light, and that with the most by the lamps
+// that burn after curfew. Without the lamps of beams, which GLR-01 reports, the
+// surface with the most of the rest counts.
 func (w *luxWorker) worst(facts *check.LuxFacts, v *check.LuxView, list []pane, beams map[string]bool) {
-	best := -1
-	var shares []q.Lux
-	for i, p := range list {
-		rest, from := q.Lux(0), w.sc.Shares(p.at, p.n)
-		for k, e := range from {
-			if !beams[string(w.n.Lamps[k].ID)] {
-				rest += e
-			}
-		}
-		if best < 0 || rest > v.Rest {
-			best, v.Rest, shares = i, rest, from
-		}
-	}
-	if best < 0 {
+	if len(list) == 0 {
 		return
 	}
-	v.Points, v.Where = len(list), placeText(list[best].at)
-	rest := append([]q.Lux(nil), shares...)
-	v.Lux = 0
-	for k, e := range shares {
-		v.Lux += e
-		if beams[string(w.n.Lamps[k].ID)] {
-			v.Beams = append(v.Beams, finding.Subject{ID: string(w.n.Lamps[k].ID), Label: w.n.Lamps[k].Tag})
-			rest[k] = 0
+	v.Points = len(list)
+	var best, late []q.Lux // by lamp
+	toward := make([]check.LuxGlance, w.sc.Len())
+	for i, p := range list {
+		from := w.sc.Shares(p.at, p.n)
+		rest, after := q.Lux(0), q.Lux(0)
+		for k, e := range from {
+			if beams[string(w.n.Lamps[k].ID)] {
+				continue
+			}
+			rest += e
+			if w.late.Burns[k] {
+				after += e
+			}
+			w.glance(&toward[k], k, p)
+		}
+		if i == 0 || rest > v.Rest {
+			v.Rest, v.Where, best = rest, placeText(p.at), from
+		}
+		if i == 0 || after > v.Late {
+			v.Late, v.LateWhere, late = after, placeText(p.at), from
 		}
 	}
-	v.From = w.most(rest)
+	rest, after := append([]q.Lux(nil), best...), append([]q.Lux(nil), late...)
+	for k, e := range best {
+		v.Lux += e
+		beam := beams[string(w.n.Lamps[k].ID)]
+		if beam {
+			v.Beams = append(v.Beams, w.lamp(k))
+			rest[k] = 0
+		}
+		if beam || !w.late.Burns[k] {
+			after[k] = 0
+		}
+	}
+	v.From, v.LateFrom = w.most(rest), w.most(after)
+	v.Bright, v.BrightLate = w.brightest(toward)
 	facts.Views = append(facts.Views, *v)
 }
+
+// glance keeps the greatest intensity of lamp k towards an eye in a surface that it
+// is in front of.
+func (w *luxWorker) glance(g *check.LuxGlance, k int, p pane) {
+	if w.sc.Lamp(k).At.Sub(p.at).Dot(p.n) <= 0 {
+		return
+	}
+	if cd, d := w.sc.Seen(k, p.at); cd > g.Toward {
+		*g = check.LuxGlance{Subject: w.lamp(k), Toward: cd, Distance: q.Metre(d)}
+	}
+}
+
+// brightest returns the lamps with the greatest intensity, at most three: all, and of
+// those that burn after curfew.
+func (w *luxWorker) brightest(toward []check.LuxGlance) (all, late []check.LuxGlance) {
+	order := make([]int, len(toward))
+	for k := range order {
+		order[k] = k
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(toward[b].Toward, toward[a].Toward) })
+	for _, k := range order {
+		if toward[k].Toward < faintGlance {
+			break
+		}
+		if len(all) < mostBright {
+			all = append(all, toward[k])
+		}
+		if len(late) < mostBright && w.late.Burns[k] {
+			late = append(late, toward[k])
+		}
+	}
+	return all, late
+}
+
+// mostBright is the most lamps kept by their intensity towards a view.
+const mostBright = 3

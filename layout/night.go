@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"duskwire/calc"
 	"duskwire/calc/light"
-	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 )
@@ -20,21 +18,28 @@ type Night struct {
 	// Files are the photometric files that the light of the lamps comes from, nil
 	// for a model of lumens and beam.
 	Files []*Light
-	// Solid is what of the scheme stands in the way: buildings, walls, fences and
-	// crowns of trees.
+	// Least and Most are the scenes between which the light lies where that of
+	// some lamps at their volts is not known; otherwise both are Scene. Targets are
+	// judged by Least, limits by Most, so that nothing that was taken flatters.
+	Least, Most *light.Scene
+	Unsure      []Unsure // those lamps, in the order of Lamps
+	// Solid is what of the scheme stands in the way: buildings, walls, fences,
+	// crowns and trunks of trees, posts of pergolas; one entry a blocker, or more.
 	Solid []doc.Entity
-	// Maintenance is the factor on all figures.
+	// Ground is all areas where some lie higher than the rest, else nil.
+	Ground []*doc.Area
+	// Maintenance is the factor for age and dirt of lamps, ground that of those let
+	// into the ground, which low names.
 	Maintenance float64
+	ground      float64
+	low         []string
 	// Assumed says what the scheme leaves open and what was taken instead.
 	Assumed []string
+	known   []string // of Assumed, what is not about Unsure
 }
 
-const (
-	// maintained is the usual factor for age and dirt (common practice).
-	maintained = 0.8
-	// Heights taken for what has none, metres (common practice, no source).
-	tallBuilding, tallWall = 5.0, 1.8
-)
+// Heights taken for what has none, metres (common practice, no source).
+const tallBuilding, tallWall = 5.0, 1.8
 
 // Nights makes the light of one frame after the other and keeps the tables of
 // intensity, which lamps of a kind share. Not for two goroutines at once.
@@ -42,12 +47,12 @@ type Nights struct {
 	tables map[beamKey]*light.Distribution
 }
 
-// beamKey is what a table depends on: a model, where beam 0 shines the same to
-// all sides, or the table of a file brought to another flux.
+// beamKey is what a table depends on: a model, or the table of a file so many
+// times.
 type beamKey struct {
-	flux q.Lumen
-	beam float64
-	of   *light.Distribution
+	model light.Model
+	of    *light.Distribution
+	times float64
 }
 
 // mostTables is the number of tables from which they are made anew.
@@ -55,20 +60,22 @@ const mostTables = 1000
 
 // NightOf returns the light of a frame. Without a beam angle a lamp shines the
 // same to all sides; one that is not aimed looks up from the ground and down
-// from anywhere else; one whose light at its volts is not known counts as full.
-// Each is said in Assumed, as is what can not be drawn.
+// from anywhere else; one that hangs on no circuit counts as full, and one whose
+// light at its volts is not known as network.Load.Range says. Each is said in
+// Assumed, as is what can not be drawn.
 func NightOf(f *Frame) (*Night, error) { return new(Nights).Of(f) }
 
 // Of is NightOf with the tables of the frames before.
 func (m *Nights) Of(f *Frame) (*Night, error) {
-	n := &Night{Maintenance: maintained}
-	share := shares(f.Results)
+	n := &Night{}
+	n.Maintenance, n.ground = f.Scheme.Survey.Ages()
+	glow := glows(f)
 	gaps := newGaps()
-	var lamps []light.Lamp
+	var lamps dimmed
 	for _, l := range f.Scheme.Lamps.All() {
 		item, ok := f.Stock.Lamp(l.Stock)
 		table := tableOf(f, l, gaps)
-		if !ok || item.Flux <= 0 && table == nil {
+		if !ok || !item.Lit() && table == nil {
 			gaps.add("luminous flux not known, left dark", l.Tag)
 			continue
 		}
@@ -76,45 +83,25 @@ func (m *Nights) Of(f *Frame) (*Night, error) {
 		if err != nil {
 			return nil, fmt.Errorf("lamp %s: %w", l.Tag, err)
 		}
-		s, known := share[string(l.ID)]
-		if !known {
-			gaps.add("light at its volts not known, taken as full", l.Tag)
-			s = 1
+		n.age(&lit, l, &item)
+		g := glow[l.ID]
+		if g == nil {
+			gaps.add("hangs on no circuit, its light taken as at nominal volts", l.Tag)
 		}
-		lit.Share *= s
-		lamps = append(lamps, lit)
+		lamps.add(lit, l, g)
 		n.Lamps = append(n.Lamps, l)
 		n.Files = append(n.Files, table)
 	}
 	blockers, solid := blockersOf(f.Scheme, gaps)
-	n.Solid = solid
+	n.Solid, n.Ground = solid, raised(f.Scheme)
 	var err error
-	n.Scene, err = light.NewScene(lamps, blockers, n.Maintenance)
-	n.Assumed = gaps.list()
+	if n.Scene, err = light.NewScene(lamps.drawn, blockers, n.Maintenance); err != nil {
+		return nil, err
+	}
+	err = n.bound(&lamps)
+	n.known = gaps.list()
+	n.Assumed = append(n.unsureLines(drawnWords), n.known...)
 	return n, err
-}
-
-// shares returns the light of each lamp over that at nominal volts; of a strip
-// the mean of its ends and its darkest place.
-func shares(results []*calc.Result) map[string]float64 {
-	type mean struct{ sum, n float64 }
-	sums := map[string]mean{}
-	for _, r := range results {
-		for i := range r.Points {
-			p := &r.Points[i]
-			for _, v := range []q.Maybe[float64]{p.Light, p.Darkest} {
-				if v.Known {
-					m := sums[p.ID]
-					sums[p.ID] = mean{m.sum + v.Value, m.n + 1}
-				}
-			}
-		}
-	}
-	out := make(map[string]float64, len(sums))
-	for id, m := range sums {
-		out[id] = m.sum / m.n
-	}
-	return out
 }
 
 // lamp turns a lamp of the plan into one of the calculation at its nominal
@@ -122,21 +109,18 @@ func shares(results []*calc.Result) map[string]float64 {
 // from up the sheet and Tilt up from level; there the bearing runs anticlockwise
 // from x and the tilt up from straight down.
 func (m *Nights) lamp(l *doc.Lamp, item *doc.LampStock, table *Light, gaps *gaps) (light.Lamp, error) {
-	flux := item.Flux
 	at := l.Place.At
 	out := light.Lamp{ID: string(l.ID), At: light.Vec{X: at.X.Metres(), Y: at.Y.Metres(), Z: l.Place.Height.Metres()}, White: item.Temperature, Share: 1}
 	if table != nil {
-		flux = table.Dist.Flux()
 		out.Opening = table.Opening
 		if out.White == 0 {
 			out.White = table.Table.White.Or(0)
 		}
 	}
+	long := 1.0
 	if item.Length > 0 {
-		long := l.Length.Or(item.Length)
-		flux *= q.Lumen(long / item.Length)
-		out.Opening = light.Opening{X: math.Min(float64(long), 100)}
-		if l.Aim == 0 && l.Tilt == 0 {
+		long = float64(l.Length.Or(item.Length) / item.Length)
+		if !l.Aimed() {
 			gaps.add("strip without an aim, taken to lie across the sheet", l.Tag)
 		}
 	}
@@ -159,20 +143,9 @@ func (m *Nights) lamp(l *doc.Lamp, item *doc.LampStock, table *Light, gaps *gaps
 			gaps.add("not aimed, taken to shine straight down", l.Tag)
 		}
 	}
+	layStrip(&out, l, item)
 	var err error
-	if table != nil {
-		out.Share = table.Table.Tilt.Factor(out.Tilt / degree)
-		out.Dist, err = m.table(beamKey{flux: flux, of: table.Dist})
-		return out, err
-	}
-	if item.Beam < 1 {
-		gaps.add("beam angle not known, taken to shine the same to all sides", l.Tag)
-	}
-	beam := 0.0
-	if item.HasBeam() {
-		beam = item.Beam
-	}
-	out.Dist, err = m.table(beamKey{flux: flux, beam: beam})
+	out.Dist, out.Share, err = m.beamOf(l, item, table, long, out.Tilt/degree, gaps)
 	return out, err
 }
 
@@ -190,36 +163,8 @@ func tableOf(f *Frame, l *doc.Lamp, gaps *gaps) *Light {
 	return nil
 }
 
-// table returns the table of a key.
-func (m *Nights) table(k beamKey) (*light.Distribution, error) {
-	if k.of != nil && k.flux == k.of.Flux() {
-		return k.of, nil
-	}
-	if d := m.tables[k]; d != nil {
-		return d, nil
-	}
-	var d *light.Distribution
-	var err error
-	switch {
-	case k.of != nil:
-		d, err = k.of.Scaled(float64(k.flux / k.of.Flux()))
-	case k.beam == 0:
-		d, err = light.Even(k.flux)
-	default:
-		d, err = light.Beam(k.flux, k.beam)
-	}
-	if err != nil {
-		return nil, err
-	}
-	if m.tables == nil || len(m.tables) >= mostTables {
-		m.tables = map[beamKey]*light.Distribution{}
-	}
-	m.tables[k] = d
-	return d, nil
-}
-
-// blockersOf returns buildings, walls and fences, and the crowns of trees whose
-// height is known.
+// blockersOf returns buildings, walls and fences, the crowns of trees whose height
+// is known, trunks whose radius is, and the posts of pergolas.
 func blockersOf(s *doc.Scheme, gaps *gaps) (out []light.Blocker, from []doc.Entity) {
 	height := func(h geom.Length, otherwise float64, tag string) float64 {
 		if h > 0 {
@@ -240,12 +185,22 @@ func blockersOf(s *doc.Scheme, gaps *gaps) (out []light.Blocker, from []doc.Enti
 			from = append(from, l)
 		}
 	}
-	for _, m := range s.Marks.All() {
-		if m.Kind == "tree" {
-			if b, ok := crown(m, gaps); ok {
-				out = append(out, b)
-				from = append(from, m)
+	for _, l := range s.Lines.All() {
+		if l.Kind == "pergola" {
+			for _, p := range posts(l) {
+				out, from = append(out, p), append(from, l)
 			}
+		}
+	}
+	for _, m := range s.Marks.All() {
+		if m.Kind != "tree" {
+			continue
+		}
+		if b, ok := trunk(m, gaps); ok {
+			out, from = append(out, b), append(from, m)
+		}
+		if b, ok := crown(m, gaps); ok {
+			out, from = append(out, b), append(from, m)
 		}
 	}
 	return out, from

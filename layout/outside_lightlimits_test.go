@@ -28,17 +28,25 @@ func TestOutsideLightLimits(t *testing.T) {
 			use := in.Text("use")
 			for _, row := range l.Uses {
 				if row.Use == use {
-					return map[string]float64{"average": float64(row.Average), "least": float64(row.Least), "uniformity": row.Uniformity}[want]
+					return map[string]float64{"average": float64(row.Average), "least": float64(row.Least), "uniformity": row.Uniformity, "upright": float64(row.Upright)}[want]
 				}
 			}
 		}
 		if !in.Has("zone") {
+			if v, ok := map[string]float64{"curfew": l.Curfew.Value, "courtesy": l.Courtesy.Value, "warm soft": l.WarmSoft.Value, "warm hard": l.WarmHard.Value}[want]; ok {
+				return v
+			}
 			return math.NaN()
 		}
 		zone := in.Text("zone")
 		for _, row := range l.Spill {
 			if row.Zone == zone && (row.After && want == "after" || !row.After && want == "before") {
 				return float64(row.Lux)
+			}
+		}
+		for _, row := range l.Bright {
+			if row.Zone == zone && (row.After && want == "source after" || !row.After && want == "source before") {
+				return float64(row.Candela)
 			}
 		}
 		for _, row := range l.Upward {

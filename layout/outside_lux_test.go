@@ -66,7 +66,7 @@ func TestOutsideWhites(t *testing.T) {
 		}
 		x, y := white.Chromaticity()
 		rgb := white.Linear()
-		return map[string]float64{"x": x, "y": y, "red": rgb[0], "green": rgb[1], "blue": rgb[2]}[in.Text("want")]
+		return map[string]float64{"x": x, "y": y, "u": 4 * x / (-2*x + 12*y + 3), "v": 6 * y / (-2*x + 12*y + 3), "red": rgb[0], "green": rgb[1], "blue": rgb[2]}[in.Text("want")]
 	})
 }
 

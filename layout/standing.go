@@ -77,7 +77,7 @@ func StandingOf(ctx context.Context, s *doc.Scheme, night *Night, sheet *light.S
 
 // FillSheet works out the sheet of a night, bands side by side.
 func FillSheet(ctx context.Context, night *Night, g light.Grid) (*light.Sheet, error) {
-	sheet, err := light.NewSheet(night.Scene, g)
+	sheet, err := night.NewSheet(g)
 	if err != nil {
 		return nil, err
 	}
@@ -147,7 +147,8 @@ func solidsOf(s *doc.Scheme) (solids []light.Solid, crowns []light.Ball) {
 				high = m.CrownTop.Metres()
 				low = orElse(m.CrownBase, crownBase*high)
 			}
-			mid, half := (low+high)/2, math.Max((high-low)/2, trunkLeast)
+			half := math.Max((high-low)/2, trunkLeast)
+			mid, _ := stem(m)
 			solids = append(solids, round(m.Place.At, math.Max(m.Radius.Metres(), trunkLeast), mid, barkRho))
 			crowns = append(crowns, light.Ball{At: light.Vec{X: m.Place.At.X.Metres(), Y: m.Place.At.Y.Metres(), Z: mid}, R: r, Half: half, Rho: crownRho})
 		case "seat":
@@ -184,12 +185,7 @@ func upright(l *doc.Line) []light.Solid {
 
 // round returns an upright post with level ends.
 func round(at geom.Point, r, top float64, rho light.RGB) light.Solid {
-	s := light.Solid{Closed: true, Top: top, Side: rho, Cap: rho}
-	for i := range roundCorners {
-		sin, cos := math.Sincos(2 * math.Pi * float64(i) / roundCorners)
-		s.Outline = append(s.Outline, light.Spot{X: at.X.Metres() + r*cos, Y: at.Y.Metres() + r*sin})
-	}
-	return s
+	return light.Solid{Outline: roundOutline(at, r), Closed: true, Top: top, Side: rho, Cap: rho}
 }
 
 func orElse(h geom.Length, otherwise float64) float64 {

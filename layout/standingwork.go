@@ -11,6 +11,8 @@ import (
 type StandWish struct {
 	Frame *Frame
 	Eye   doc.Eye
+	// AfterCurfew asks for the lamps alone that burn then.
+	AfterCurfew bool
 	// Width and Height in pixels.
 	Width, Height int
 }
@@ -30,6 +32,7 @@ type StandShot struct {
 type StandWork struct {
 	nights       Nights
 	of           *Frame
+	after        bool // of night: after curfew
 	night        *Night
 	coarse, fine *Standing
 	given        StandWish
@@ -44,12 +47,15 @@ const standCoarse = 4
 // nil when there is nothing new to show, more says that another Step with the same
 // wish has something to do.
 func (s *StandWork) Step(ctx context.Context, w StandWish) (shot *StandShot, more bool, err error) {
-	if s.of != w.Frame {
+	if s.of != w.Frame || s.after != w.AfterCurfew {
 		night, err := s.nights.Of(w.Frame)
+		if err == nil && w.AfterCurfew {
+			night, err = night.AfterCurfew(w.Frame)
+		}
 		if err != nil {
 			return nil, false, err
 		}
-		s.of, s.night, s.coarse, s.fine = w.Frame, night, nil, nil
+		s.of, s.after, s.night, s.coarse, s.fine = w.Frame, w.AfterCurfew, night, nil, nil
 	}
 	if s.given != w {
 		v, err := s.rough(context.Background())

@@ -1,7 +1,10 @@
 package layout
 
 import (
+	"slices"
+
 	"duskwire/calc/finding"
+	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 )
 
@@ -33,18 +36,47 @@ func totals(f *Frame) Totals {
 // stockCache keeps the stock book of the last scheme, so that an edit that
 // does not touch it hands out the same pointer.
 type stockCache struct {
-	of  *doc.Scheme
-	out *doc.Stock
+	of     *doc.Scheme
+	lights []*Light // that its lamps shine by
+	out    *doc.Stock
 }
 
-// over returns the shipped stock with the scheme's own items before it.
-func (c *stockCache) over(shipped doc.Stock, s *doc.Scheme) *doc.Stock {
-	if c.out == nil || !sameStock(c.of.Stock, s.Stock) {
+// over returns the shipped stock with the scheme's own items before it. Lamps with a
+// good photometric file know its beam.
+func (c *stockCache) over(shipped doc.Stock, s *doc.Scheme, lights *Lights) *doc.Stock {
+	var good []*Light
+	if lights != nil {
+		for _, l := range lights.list {
+			if l.Good() {
+				good = append(good, l)
+			}
+		}
+	}
+	if c.out == nil || !sameStock(c.of.Stock, s.Stock) || !slices.Equal(c.lights, good) {
 		merged := shipped.Over(s.Stock)
-		c.out = &merged
+		merged.Lamps = filed(merged.Lamps, good)
+		c.out, c.lights = &merged, good
 	}
 	c.of = s
 	return c.out
+}
+
+// filed returns the lamps with what their photometric files say, and with what their
+// peak makes.
+func filed(lamps []doc.LampStock, good []*Light) []doc.LampStock {
+	lamps = slices.Clone(lamps)
+	for i := range lamps {
+		lamps[i].Makes = made(&lamps[i])
+		for _, l := range good {
+			if l.Of.Lamp == lamps[i].Key {
+				times, _ := l.Relamped(&lamps[i])
+				peak, _, _ := l.Dist.Peak()
+				lamps[i].Filed = &doc.FiledLight{Edge: l.Edge, Peak: q.Candela(times) * peak}
+				break
+			}
+		}
+	}
+	return lamps
 }
 
 // sameStock reports whether two schemes share their own stock items; schemes

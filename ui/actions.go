@@ -7,6 +7,7 @@ import (
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 	"duskwire/layout/journal"
+	"duskwire/layout/tool"
 )
 
 func (w *Window) undo() { w.step("Undone: ", w.desk.Frame().Undo, w.desk.Undo) }
@@ -23,10 +24,13 @@ func (w *Window) step(done, name string, take func() bool) {
 
 // deleteSelected takes out what is selected.
 func (w *Window) deleteSelected() {
-	if ids := w.plan.Selection(); len(ids) > 0 {
-		if err := w.desk.Commit(edit.Delete{IDs: ids}); err != nil {
-			w.refuse(err.Error())
-		}
+	ids := w.plan.Selection()
+	if len(ids) == 0 {
+		w.refuse("Nothing is selected, so nothing was deleted")
+		return
+	}
+	if err := w.desk.Commit(edit.Delete{IDs: ids}); err != nil {
+		w.refuse(err.Error())
 	}
 }
 
@@ -83,10 +87,18 @@ func (w *Window) toggleWide() {
 	w.menus.main.Refresh()
 }
 
-// letter gets the characters that the plan has no use for.
+// letter gets the characters that the view has no use for. The plan knows the
+// letters of the tools itself; another view, or the strip, gives way to it.
 func (w *Window) letter(r rune) {
-	if r == '?' && len(w.sheets) == 0 {
+	if len(w.sheets) > 0 {
+		return
+	}
+	if r == '?' {
 		w.keys()
+		return
+	}
+	if t := tool.ByLetter(w.defaults, r); t != nil {
+		w.take(t.Name())
 	}
 }
 

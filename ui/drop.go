@@ -9,7 +9,8 @@ import (
 )
 
 // dropped takes a file that was dropped on the window: a scheme is opened, a
-// picture goes under the plan.
+// picture goes under the plan, a photometric file is looked at for the fitting of the
+// selected lamp.
 func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
 	switch {
 	case len(files) == 0:
@@ -27,8 +28,10 @@ func (w *Window) dropped(_ fyne.Position, files []fyne.URI) {
 		w.keepWork(func() { w.load(path) })
 	case ".png", ".jpg", ".jpeg", ".pdf":
 		w.importPicture(path)
+	case ".ies", ".ldt":
+		w.dropLight(path)
 	default:
 		w.tell("This file cannot be opened here", filepath.Base(path)+": found the ending "+strconv.Quote(ending)+
-			", expected a scheme (.yaml) or a picture (.png, .jpg, .pdf).")
+			", expected a scheme (.yaml), a picture (.png, .jpg, .pdf) or a photometric file (.ies, .ldt) for the lamp that is selected.")
 	}
 }

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
@@ -27,6 +29,8 @@ type dusk struct {
 	of     *doc.Scheme        // that
 	puts   int                // see fits
 	read   *duskRead
+	after  bool // after curfew is what is looked at
+	entry  *entry
 }
 
 func (w *Window) makeDusk() {
@@ -75,7 +79,7 @@ func (w *Window) askDusk() {
 		}
 		return
 	}
-	wish := layout.DuskWish{Frame: f, Area: d.area}
+	wish := layout.DuskWish{Frame: f, Area: d.area, AfterCurfew: d.after}
 	if !w.plan.NightWish(&wish) {
 		return
 	}
@@ -144,6 +148,42 @@ func (w *Window) duskFits(shot *layout.DuskShot) bool {
 	if w.dusk.puts != w.puts || shot.Preview && !f.Preview {
 		return false
 	}
+	if shot.AfterCurfew != w.dusk.after {
+		return false
+	}
 	was := w.plan.Night()
 	return was == nil || shot.Seq >= was.Seq
+}
+
+// curfewEntry is the entry of the View menu that leaves dark what is off after curfew.
+func (w *Window) curfewEntry() *entry {
+	w.dusk.entry = w.item("Dusk after curfew", "Ctrl+Shift+6", controlShift(fyne.Key6), w.toggleCurfew)
+	return w.dusk.entry
+}
+
+// toggleCurfew shows the night after curfew, or before it, on the plan and in the
+// standing view. It goes to the Dusk view unless the standing view is open.
+func (w *Window) toggleCurfew() {
+	d := &w.dusk
+	d.after = !d.after
+	d.entry.Checked = d.after
+	w.menus.main.Refresh()
+	if !w.duskOn() && !w.standing.on {
+		for i, v := range w.views.all {
+			if v.look == scene.LookDusk {
+				w.showView(i)
+			}
+		}
+	}
+	d.read.update()
+	w.askDusk()
+	w.standing.ask()
+	f := w.desk.Frame()
+	said := "Before curfew: all lamps on"
+	if d.after {
+		at, _ := f.Curfew()
+		said = "After curfew, " + at.String() + ": zones that are off by then are dark; say it under Off at of the zone"
+	}
+	w.status.SetHint(said, false)
+	w.changed()
 }

@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 
+	q "duskwire/calc/quantity"
 	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
@@ -139,6 +140,15 @@ func TestDuskReading(t *testing.T) {
 		return r.w.dusk.read.lux.Text + "\n" + r.w.dusk.read.what.Text
 	}
 	r.w.dusk.read.point(geom.Pt(3.25, 11.5), true)
+	// The factor for age and dirt is printed, maintained and new figures stand together.
+	for _, want := range []string{"×0.8 (in the ground 0.7) for age and dirt", " when new)"} {
+		if !strings.Contains(text(), want) {
+			t.Errorf("the reading %q lacks %q", text(), want)
+		}
+	}
+	if tip := r.w.dusk.read.tip().Working; !strings.Contains(tip, "×0.8, 0.7 for L14, L15 in the ground for age and dirt") {
+		t.Errorf("the tip says %q", tip)
+	}
 	got := text()
 	for _, want := range []string{" lx on the ground", ": L7 gives ", " % of it", "mpression; not a light measurement", "Photopic", "ssumed"} {
 		if !strings.Contains(got, want) {
@@ -180,6 +190,21 @@ func TestProbeWords(t *testing.T) {
 	} {
 		if got := probeWords(p); got != want {
 			t.Errorf("%q, want %q", got, want)
+		}
+	}
+}
+
+// TestDoubtWords: a reading says which lamp nobody knows the light of and how it is
+// drawn, and nothing where that does not show.
+func TestDoubtWords(t *testing.T) {
+	u := &layout.Unsure{Lamp: &doc.Lamp{Tag: "L10"}, Volts: q.Some(q.Volt(10.13)), Why: "below 10.8 V", Drawn: 0.56, Most: 1}
+	p := layout.Probe{Lux: 4, Least: 1, Most: 6.5, Doubts: []*layout.Unsure{{Lamp: &doc.Lamp{Tag: "L9"}}, u}, From: []layout.ProbeShare{{Lamp: u.Lamp, Part: 1, Doubt: u}}}
+	if got, want := doubtWords(p), "L10 light not known at 10.13 V, below 10.8 V; drawn at 56 %, 1 more like it: here 1.0 lx to 6.5 lx. "; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	for _, p := range []layout.Probe{{Lux: 4, Least: 4, Most: 4}, {Doubts: p.Doubts, Most: 0.004}} {
+		if got := doubtWords(p); got != "" {
+			t.Errorf("%q, want nothing", got)
 		}
 	}
 }

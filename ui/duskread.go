@@ -26,6 +26,7 @@ type duskRead struct {
 	words  *panel.Hinted
 	at     geom.Point
 	inside bool
+	read   bool // at is a point that was read
 }
 
 const (
@@ -51,7 +52,9 @@ func (r *duskRead) height() float32 { return r.words.MinSize().Height }
 // point follows the pointer on the plan.
 func (r *duskRead) point(at geom.Point, inside bool) {
 	if r.at != at || r.inside != inside {
-		r.at, r.inside = at, inside
+		if r.inside = inside; inside {
+			r.at, r.read = at, true // stays for the tip when the pointer has gone there
+		}
 		r.update()
 	}
 }
@@ -63,12 +66,19 @@ func (r *duskRead) update() {
 		n := shot.Night
 		lux = "Point at the ground to read lux"
 		if r.inside {
-			lux = probeWords(n.Probe(r.at))
+			lux = withUpright(probeWords(n.Probe(r.at)), n.Upright(r.at))
+		}
+		what = curfewWords(shot) + what
+		if r.inside {
+			what = doubtWords(n.Probe(r.at)) + what
+		}
+		if near := n.Probe(r.at).Near; r.inside && near != "" {
+			what = near + ". " + what
 		}
 		if a := assumedWords(n.Assumed); a != "" {
 			what += ". " + a // ahead of what a narrow plan cuts off
 		}
-		what += fmt.Sprintf(". Photopic, direct light only, ×%g for age and dirt", n.Maintenance)
+		what += ". Photopic, direct light only, ×" + n.AgesShort() + " for age and dirt"
 	}
 	if r.lux.Text != lux {
 		r.lux.SetText(lux)
@@ -78,9 +88,21 @@ func (r *duskRead) update() {
 	}
 }
 
+// curfewWords says what of the lamps is looked at: after curfew what still burns,
+// before it nothing unless that differs.
+func curfewWords(shot *layout.DuskShot) string {
+	if shot.AfterCurfew {
+		return "After curfew: " + shot.Late.Words() + ". "
+	}
+	if shot.Late.Burn < shot.Late.Lamps {
+		return "Before curfew, all lamps on. "
+	}
+	return ""
+}
+
 // probeWords is a reading in one line.
 func probeWords(p layout.Probe) string {
-	lux := luxWords(float64(p.Lux)) + " on the ground"
+	lux := luxWords(float64(p.Lux)) + " on the ground" + newWords(p)
 	if len(p.From) > 0 && luxWords(float64(p.Lux)) == luxWords(0) {
 		return lux // a share of nothing that can be read says nothing
 	}
@@ -104,6 +126,67 @@ func probeWords(p layout.Probe) string {
 		names = append(names, fmt.Sprintf("others %.0f %%", 100*rest))
 	}
 	return lux + ": " + strings.Join(names, ", ")
+}
+
+// doubtWords says of the lamps that shine here which nobody knows the light of, how the
+// first is drawn, and between what the reading lies; "" where all are known.
+func doubtWords(p layout.Probe) string {
+	if len(p.Doubts) == 0 || luxWords(float64(p.Least)) == luxWords(float64(p.Most)) {
+		return ""
+	}
+	first := p.Doubts[0]
+	for _, s := range p.From { // the one that gives most
+		if s.Doubt != nil {
+			first = s.Doubt
+			break
+		}
+	}
+	words := first.Lamp.Tag + " " + first.Words()
+	if n := len(p.Doubts) - 1; n > 0 {
+		words += fmt.Sprintf(", %d more like it", n)
+	}
+	return words + ": here " + luxWords(float64(p.Least)) + " to " + luxWords(float64(p.Most)) + ". "
+}
+
+// newWords is the light with all lamps new and clean, "" where there is none to read.
+func newWords(p layout.Probe) string {
+	if luxWords(float64(p.New)) == luxWords(0) {
+		return ""
+	}
+	return " (" + luxWords(float64(p.New)) + " when new)"
+}
+
+// withUpright adds the light on upright surfaces to a reading, before the lamps, which
+// a narrow plan may cut off; nothing where there is none to read.
+func withUpright(reading string, p layout.ProbeUpright) string {
+	if luxWords(float64(p.Lux)) == luxWords(0) {
+		return reading
+	}
+	lux, lamps, _ := strings.Cut(reading, ": ")
+	lux += fmt.Sprintf(", upright %s to %.0f°", luxWords(float64(p.Lux)), p.Facing)
+	if lamps != "" {
+		lux += ": " + lamps
+	}
+	return lux
+}
+
+// placeWords is the reading at the last point read in full.
+func placeWords(at geom.Point, n *layout.Night) string {
+	p, up := n.Probe(at), n.Upright(at)
+	s := fmt.Sprintf("At %.2f m, %.2f m: %s on the ground", at.X.Metres(), at.Y.Metres(), luxWords(float64(p.Lux))) + newWords(p)
+	if p.Near != "" {
+		s += "\n" + p.Near
+	}
+	s += fmt.Sprintf("\nUpright, %g m up: at most %s facing %.0f° clockwise from up the sheet", up.Height, luxWords(float64(up.Lux)), up.Facing)
+	for i, side := range []string{"up the sheet", "right", "down", "left"} {
+		if i == 0 {
+			s += "\n"
+		} else {
+			s += ", "
+		}
+		s += "facing " + side + " " + luxWords(float64(up.Sides[i]))
+	}
+	return s
 }
 
 // luxWords writes lux with as many digits as they are worth.
@@ -136,9 +219,14 @@ func (r *duskRead) tip() panel.Tip {
 	if shot == nil {
 		return panel.Tip{}
 	}
-	t := panel.Tip{Head: upperFirst(layout.NightCaveat), Working: "Nothing was assumed", Source: "E = MF · I(C, γ) · cos / d², summed over the lamps at the volts found for each; light reflected by the ground is not in it"}
+	t := panel.Tip{Head: upperFirst(layout.NightCaveat), Working: "Nothing was assumed", Source: "E = MF · I(C, γ) · cos / d², summed over the lamps at the volts found for each; light reflected by the ground is not in it",
+		Rest: "on the night sheets of the client pack"}
 	if list := shot.Night.Assumed; len(list) > 0 {
 		t.Working = "Assumed\n" + strings.Join(list, "\n")
+	}
+	t.Working = "×" + shot.Night.Ages() + " for age and dirt\n" + t.Working
+	if r.read {
+		t.Working = placeWords(r.at, shot.Night) + "\n" + t.Working
 	}
 	return t
 }

@@ -132,6 +132,7 @@ func (w *Window) settle() {
 	w.properties.Flush()
 	w.measured.Flush()
 	w.desk.Cancel()
+	w.desk.Finish()
 }
 
 // write hands the scheme as it is now to a worker. Edits made in the meantime

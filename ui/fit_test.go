@@ -1,18 +1,10 @@
 package ui
 
 import (
-	"go/ast"
-	"go/parser"
-	"go/token"
 	"math"
-	"path/filepath"
-	"strconv"
-	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"duskwire/layout/journal"
 	"duskwire/layout/tool"
@@ -128,78 +120,6 @@ func TestDividerByKeyboard(t *testing.T) {
 	}
 	if w.memory.Panel != w.middle.Offset {
 		t.Errorf("remembered %g, expected %g", w.memory.Panel, w.middle.Offset)
-	}
-}
-
-// toolHints collects the sentences of help of the tools: constants whose names
-// end in Hint, put together as the compiler does.
-func toolHints(t *testing.T) map[string]string {
-	t.Helper()
-	names, err := filepath.Glob("../layout/tool/*.go")
-	if err != nil || len(names) == 0 {
-		t.Fatal(names, err)
-	}
-	consts := map[string]ast.Expr{}
-	for _, name := range names {
-		if strings.HasSuffix(name, "_test.go") {
-			continue
-		}
-		f, err := parser.ParseFile(token.NewFileSet(), name, nil, 0)
-		if err != nil {
-			t.Fatal(err)
-		}
-		ast.Inspect(f, func(n ast.Node) bool {
-			if v, ok := n.(*ast.ValueSpec); ok {
-				for i, name := range v.Names {
-					if i < len(v.Values) {
-						consts[name.Name] = v.Values[i]
-					}
-				}
-			}
-			return true
-		})
-	}
-	var text func(ast.Expr) string
-	text = func(e ast.Expr) string {
-		switch e := e.(type) {
-		case *ast.BasicLit:
-			s, _ := strconv.Unquote(e.Value)
-			return s
-		case *ast.BinaryExpr:
-			return text(e.X) + text(e.Y)
-		case *ast.Ident:
-			return text(consts[e.Name])
-		}
-		return ""
-	}
-	out := map[string]string{}
-	for name, e := range consts {
-		if strings.HasSuffix(name, "Hint") {
-			out[name] = text(e)
-		}
-	}
-	return out
-}
-
-// TestHelpIsNotCutOff: every sentence of help has room below the plan, at 1280
-// and at 640 units, with a word before it on what has caught the pointer.
-func TestHelpIsNotCutOff(t *testing.T) {
-	r := newRig(t, "townhouse.yaml")
-	hints := toolHints(t)
-	if len(hints) < 12 {
-		t.Fatalf("found %d sentences of help", len(hints))
-	}
-	for _, size := range []fyne.Size{fyne.NewSize(1280, 800), fyne.NewSize(640, 400)} {
-		r.w.Fyne().Resize(size)
-		room := r.w.status.Help().Size()
-		for name, text := range hints {
-			l := widget.NewLabel("Square to A6. " + text)
-			l.Wrapping, l.SizeName = fyne.TextWrapWord, theme.SizeNameCaptionText
-			l.Resize(fyne.NewSize(room.Width, 0))
-			if need := l.MinSize().Height - 8; need > room.Height {
-				t.Errorf("%s needs %g units at %v, the line of help has %g: %s", name, need, size, room.Height, text)
-			}
-		}
 	}
 }
 

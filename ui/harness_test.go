@@ -2,7 +2,10 @@ package ui
 
 import (
 	"errors"
+	"maps"
+	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -24,10 +27,35 @@ type rig struct {
 	w     *Window
 	desk  *layout.Desk
 	queue chan func()
-	saved map[string]*doc.Scheme
+	saved *disk
 	fail  error         // of the next save
 	hold  chan struct{} // loads of saved files wait for it
 	quits int
+}
+
+// disk is what was saved. Workers write it while the test reads.
+type disk struct {
+	sync.Mutex
+	files map[string]*doc.Scheme
+}
+
+func (d *disk) get(path string) *doc.Scheme {
+	d.Lock()
+	defer d.Unlock()
+	return d.files[path]
+}
+
+func (d *disk) put(path string, s *doc.Scheme) {
+	d.Lock()
+	defer d.Unlock()
+	d.files[path] = s
+}
+
+// paths are the files there are, sorted.
+func (d *disk) paths() []string {
+	d.Lock()
+	defer d.Unlock()
+	return slices.Sorted(maps.Keys(d.files))
 }
 
 func newRig(t *testing.T, example string) *rig {
@@ -47,14 +75,14 @@ func newRig(t *testing.T, example string) *rig {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r := &rig{t: t, queue: make(chan func(), 16), saved: map[string]*doc.Scheme{}}
+	r := &rig{t: t, queue: make(chan func(), 16), saved: &disk{files: map[string]*doc.Scheme{}}}
 	r.desk = layout.NewDesk(stock, rules, start, "")
 	r.w = New(Config{
 		App: test.NewTempApp(t), Desk: r.desk, Folder: t.TempDir(),
 		Post: func(f func()) { r.queue <- f },
 		Now:  func() time.Time { return time.Date(2026, 11, 25, 12, 0, 0, 0, time.UTC) },
 		Load: func(path string) (*doc.Scheme, error) {
-			if s := r.saved[path]; s != nil {
+			if s := r.saved.get(path); s != nil {
 				if r.hold != nil {
 					<-r.hold
 				}
@@ -66,7 +94,7 @@ func newRig(t *testing.T, example string) *rig {
 			if r.fail != nil {
 				return r.fail
 			}
-			r.saved[path] = s
+			r.saved.put(path, s)
 			return nil
 		},
 		Example: func() (*doc.Scheme, error) { return read(example) },
@@ -76,13 +104,17 @@ func newRig(t *testing.T, example string) *rig {
 	return r
 }
 
+// patience is how long a test waits for what must come: the race detector and a busy
+// machine make a second of work a minute.
+const patience = 2 * time.Minute
+
 // wait runs one result of a worker.
 func (r *rig) wait() {
 	r.t.Helper()
 	select {
 	case f := <-r.queue:
 		f()
-	case <-time.After(10 * time.Second):
+	case <-time.After(patience):
 		r.t.Fatal("no result came back from a worker")
 	}
 }

@@ -1,6 +1,7 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -32,9 +33,13 @@ func windowKeys() []windowKey {
 			}
 		}},
 		{fyne.KeyF1, tool.KeyLine{Keys: "F1, ?", What: "This list"}, (*Window).keys},
-		{"", tool.KeyLine{Keys: "Return, Space", What: "Press what has the ring; open a finding; commit a field"}, nil},
+		{"", tool.KeyLine{Keys: "Return, Space", What: "Press what has the ring; open a finding; go to the chosen length, step or reading; commit a field"}, nil},
 		{fyne.KeyEscape, tool.KeyLine{Keys: "Esc", What: "Hide a hint; back to the plan; close a question; in a field take back typing"}, nil},
-		{"", tool.KeyLine{Keys: "← →", What: "On the tabs: choose one; Return goes into it"}, nil},
+		{"", tool.KeyLine{Keys: "↑ ↓", What: "In a list: the row above, the row below"}, nil},
+		{"", tool.KeyLine{Keys: "← →", What: "On the tabs: choose one, Home and End the first and the last; Return or ↓ goes into it"}, nil},
+		{"", tool.KeyLine{Keys: "↑ ↓", What: "In a list: the row above, the row below"}, nil},
+		{"", tool.KeyLine{Keys: "Ctrl+Shift+Z", What: "Redo, as Ctrl+Y"}, nil},
+		{"", tool.KeyLine{Keys: "Ctrl++", What: "Zoom in, as Ctrl+="}, nil},
 		{"", tool.KeyLine{Keys: "Alt", What: "Open the menus; arrows and Return choose"}, nil},
 	}
 }
@@ -77,7 +82,11 @@ func (w *Window) keyGroups() []keyGroup {
 		add("Menu "+m.Label, w.menuLines(m, ""))
 	}
 	add("Circuit view", board.DiagramKeys())
+	add("Section strip", board.StripKeys())
 	add("Standing view", standLines())
+	add("Readings", readingLines())
+	add("Price list", priceLines())
+	add("Questions and lists", sheetLines())
 	add("Pages on screen", pageLines())
 	return out
 }
@@ -115,27 +124,51 @@ func (w *Window) menuLines(m *fyne.Menu, within string) (out []tool.KeyLine) {
 	return out
 }
 
-// keys lists the keys.
+// keys lists the keys. To write all of them takes longer than a frame, so the sheet
+// opens with the first and the others follow in later turns.
 func (w *Window) keys() {
 	room := w.sheetRoom()
 	least := fyne.NewSize(min(room.Width, keysWidth), min(room.Height, keysHeight))
+	groups := w.keyGroups()
+	body := container.New(newColumns(least.Width-scrollRoom, groups))
 	s := w.openSheet("Keys and mouse", least, func(s *sheet) fyne.CanvasObject {
-		var groups []fyne.CanvasObject
-		for _, g := range w.keyGroups() {
-			head := widget.NewLabel(g.name)
-			head.TextStyle.Bold = true
-			box := container.New(layout.NewCustomPaddedVBoxLayout(0), head)
-			for _, l := range g.lines {
-				name, what := small(l.Keys), small(l.What)
-				name.TextStyle.Bold = true
-				name.Wrapping, what.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
-				box.Add(container.New(keyLine{}, name, what))
-			}
-			groups = append(groups, box)
-		}
-		return s.long(container.New(columns{least.Width - scrollRoom}, groups...))
+		return s.long(body)
 	}, answer{text: "Close", main: true, cancel: true})
 	s.focus(s.buttons[0])
+	written := 0
+	var write func()
+	write = func() {
+		if !slices.Contains(w.sheets, s) {
+			return // closed meanwhile
+		}
+		for lines := 0; written < len(groups) && (lines < keysATurn || w.panels.later == nil); written++ {
+			body.Objects = append(body.Objects, keyBox(groups[written]))
+			lines += len(groups[written].lines)
+		}
+		body.Refresh()
+		s.scroll.Refresh()
+		if written < len(groups) {
+			w.panels.later(write)
+		}
+	}
+	write()
+}
+
+// keysATurn is how many lines are written in one turn of the loop at least.
+const keysATurn = 14
+
+// keyBox is one subject with its keys.
+func keyBox(g keyGroup) fyne.CanvasObject {
+	head := widget.NewLabel(g.name)
+	head.TextStyle.Bold = true
+	box := container.New(layout.NewCustomPaddedVBoxLayout(0), head)
+	for _, l := range g.lines {
+		name, what := small(l.Keys), small(l.What)
+		name.TextStyle.Bold = true
+		name.Wrapping, what.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
+		box.Objects = append(box.Objects, container.New(keyLine{}, name, what))
+	}
+	return box
 }
 
 // The sheet of the keys at its largest, and what its scroll bar takes.
@@ -146,31 +179,60 @@ const (
 )
 
 // columns sets groups side by side in as many columns as the width has room for,
-// one after the other, all about as long.
-type columns struct{ width float32 }
+// one after the other, all about as long. Which column a group is in does not depend
+// on those that are written yet, so that none moves when one comes.
+type columns struct {
+	width  float32
+	number int
+	in     []int // column of each group
+	placed map[fyne.CanvasObject]float32
+}
 
-func (c columns) number() int { return max(1, int(c.width/columnLeast)) }
+func newColumns(width float32, groups []keyGroup) *columns {
+	c := &columns{width: width, number: max(1, int(width/columnLeast)), placed: map[fyne.CanvasObject]float32{}}
+	total := float32(0)
+	for _, g := range groups {
+		total += g.about()
+	}
+	col, done, first := 0, float32(0), true
+	for _, g := range groups {
+		high := g.about()
+		if col < c.number-1 && !first && done+high/2 > total*float32(col+1)/float32(c.number) {
+			col++
+		}
+		first = false
+		c.in, done = append(c.in, col), done+high
+	}
+	return c
+}
+
+// about is roughly how high a group gets, in lines.
+func (g *keyGroup) about() float32 {
+	const keys, words = 17, 38 // letters a line holds
+	high := float32(2)
+	for _, l := range g.lines {
+		high += float32(max(1, (len([]rune(l.Keys))+keys-1)/keys, (len([]rune(l.What))+words-1)/words))
+	}
+	return high
+}
 
 // place gives every group its width and place and returns the height of all.
-func (c columns) place(o []fyne.CanvasObject) float32 {
-	n := c.number()
-	wide := c.width / float32(n)
-	total := float32(0)
-	for _, g := range o {
-		g.Resize(fyne.NewSize(wide, 0)) // words know their lines once they have a width
-		g.Resize(fyne.NewSize(wide, g.MinSize().Height))
-		g.Resize(fyne.NewSize(wide, g.MinSize().Height))
-		total += g.Size().Height + groupGap
-	}
-	col, y, most, done := 0, float32(0), float32(0), float32(0)
-	for _, g := range o {
-		high := g.Size().Height + groupGap
-		if col < n-1 && y > 0 && done+high/2 > total*float32(col+1)/float32(n) {
-			col, y = col+1, 0
+func (c *columns) place(o []fyne.CanvasObject) float32 {
+	wide := c.width / float32(c.number)
+	ends, most := make([]float32, c.number), float32(0)
+	for i, g := range o {
+		high, ok := c.placed[g]
+		if !ok {
+			g.Resize(fyne.NewSize(wide, 0)) // words know their lines once they have a width
+			g.Resize(fyne.NewSize(wide, g.MinSize().Height))
+			high = g.MinSize().Height
+			c.placed[g] = high
 		}
-		g.Move(fyne.NewPos(float32(col)*wide, y))
-		y, done = y+high, done+high
-		most = max(most, y)
+		g.Resize(fyne.NewSize(wide, high))
+		y := &ends[c.in[i]]
+		g.Move(fyne.NewPos(float32(c.in[i])*wide, *y))
+		*y += high + groupGap
+		most = max(most, *y)
 	}
 	return most
 }
@@ -178,10 +240,10 @@ func (c columns) place(o []fyne.CanvasObject) float32 {
 const groupGap = 8
 
 // MinSize implements fyne.Layout.
-func (c columns) MinSize(o []fyne.CanvasObject) fyne.Size { return fyne.NewSize(c.width, c.place(o)) }
+func (c *columns) MinSize(o []fyne.CanvasObject) fyne.Size { return fyne.NewSize(c.width, c.place(o)) }
 
 // Layout implements fyne.Layout.
-func (c columns) Layout(o []fyne.CanvasObject, _ fyne.Size) { c.place(o) }
+func (c *columns) Layout(o []fyne.CanvasObject, _ fyne.Size) { c.place(o) }
 
 // keyLine sets a key and its meaning side by side.
 type keyLine struct{}

@@ -1,12 +1,14 @@
 package ui
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
 
+	"duskwire/layout/doc"
 	"duskwire/layout/tool"
 	"duskwire/ui/board"
 	"duskwire/ui/panel"
@@ -100,7 +102,7 @@ func TestListOfKeysFits(t *testing.T) {
 		if got.Width > c.size.Width || got.Height > c.size.Height {
 			t.Errorf("the sheet is %v in a window of %v", got, c.size)
 		}
-		if n := (columns{s.scroll.Size().Width}).number(); n != c.columns {
+		if n := newColumns(s.scroll.Size().Width, nil).number; n != c.columns {
 			t.Errorf("%d columns in %v, expected %d", n, c.size, c.columns)
 		}
 		s.buttons[0].TypedKey(&fyne.KeyEvent{Name: fyne.KeyPageDown})
@@ -112,68 +114,149 @@ func TestListOfKeysFits(t *testing.T) {
 	}
 }
 
-// F1 and ? list the keys wherever the keyboard is.
-func TestF1FromEverywhere(t *testing.T) {
-	r := newRig(t, "townhouse.yaml")
-	c := r.w.Fyne().Canvas()
-	seen := map[fyne.Focusable]bool{}
-	for range 200 {
-		c.FocusNext()
-		f := c.Focused()
-		if f == nil || seen[f] {
-			break
-		}
-		seen[f] = true
-		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
-		if len(r.w.sheets) != 1 {
-			t.Fatalf("F1 does nothing in %T", f)
-		}
-		r.top().choose(0)
-		c.Focus(f)
-	}
-	if len(seen) < 20 {
-		t.Fatalf("Tab came to %d parts, expected the whole window", len(seen))
-	}
-	c.Unfocus()
-	test.TypeOnCanvas(c, "?")
-	if len(r.w.sheets) != 1 {
-		t.Error("? does nothing")
+// inEveryView does a test over every view, over the standing view and over the plan
+// with the section strip; back goes there again.
+func inEveryView(t *testing.T, do func(t *testing.T, r *rig, back func())) {
+	for _, view := range []string{"Plan", "Circuit", "Dig", "Dusk", "Standing view", "Section strip"} {
+		t.Run(view, func(t *testing.T) {
+			r := newRig(t, "townhouse.yaml")
+			r.w.Fyne().Resize(fyne.NewSize(1280, 800))
+			r.w.plan.Select(r.idOf("R3"))
+			enter := func() {
+				switch view {
+				case "Section strip":
+					r.w.Fyne().Canvas().Focus(r.w.side.strip)
+				case "Standing view":
+					if !r.w.standing.on {
+						r.menu(view)
+					}
+					r.w.Fyne().Canvas().Focus(r.w.standing.view)
+				default:
+					r.menu(view)
+				}
+			}
+			enter()
+			do(t, r, enter)
+		})
 	}
 }
 
-// F7, F8 and F9 work wherever the keyboard is, fields of the panel included.
-func TestFunctionKeysFromEverywhere(t *testing.T) {
-	r := newRig(t, "townhouse.yaml")
+// around visits what Tab comes to, beginning with what has the keyboard: everything
+// over the plan, and over another view one of each kind.
+func (r *rig) around(visit func(fyne.Focusable)) {
+	r.t.Helper()
 	c := r.w.Fyne().Canvas()
-	r.w.plan.Select(r.idOf("R3"))
-	c.Focus(r.w.plan)
-	states := map[fyne.KeyName]func() bool{
-		fyne.KeyF7: func() bool { return r.w.side.off }, fyne.KeyF8: r.w.plan.Zones, fyne.KeyF9: r.w.plan.Hatch,
-	}
-	seen, fields := map[fyne.Focusable]bool{}, 0
-	for range 200 {
-		c.FocusNext()
-		f := c.Focused()
-		if f == nil || seen[f] {
-			break
-		}
+	seen, kinds := map[fyne.Focusable]bool{}, map[string]bool{}
+	for f := c.Focused(); f != nil && !seen[f]; f = c.Focused() {
 		seen[f] = true
-		if _, ok := f.(*panel.Field); ok {
-			fields++
-		}
-		for key, state := range states {
-			before := state()
-			f.TypedKey(&fyne.KeyEvent{Name: key})
-			if state() == before {
-				t.Fatalf("%s does nothing in %T", key, f)
-			}
-			c.Focus(f)
-			f.TypedKey(&fyne.KeyEvent{Name: key})
+		if kind := fmt.Sprintf("%T", f); !kinds[kind] || r.w.views.now == 0 && !r.w.standing.on {
+			kinds[kind] = true
+			visit(f)
 			c.Focus(f)
 		}
+		c.FocusNext()
 	}
-	if len(seen) < 20 || fields < 3 {
-		t.Fatalf("Tab came to %d parts with %d fields, expected the whole window", len(seen), fields)
+	if len(seen) < 20 || !seen[r.w.views.current().in] {
+		r.t.Fatalf("Tab came to %d parts, expected the whole window", len(seen))
+	}
+}
+
+// F1 lists the keys wherever the keyboard is, and ? wherever no text is typed.
+func TestF1FromEverywhere(t *testing.T) {
+	inEveryView(t, func(t *testing.T, r *rig, _ func()) {
+		c := r.w.Fyne().Canvas()
+		r.around(func(f fyne.Focusable) {
+			f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF1})
+			if len(r.w.sheets) != 1 {
+				t.Fatalf("F1 does nothing in %T", f)
+			}
+			r.top().choose(0)
+			c.Focus(f)
+			if _, text := f.(*panel.Field); text {
+				return
+			}
+			if f.TypedRune('?'); len(r.w.sheets) != 1 {
+				t.Fatalf("? does nothing in %T", f)
+			}
+			r.top().choose(0)
+		})
+		c.Unfocus()
+		if test.TypeOnCanvas(c, "?"); len(r.w.sheets) != 1 {
+			t.Error("? does nothing where nothing has the keyboard")
+		}
+	})
+}
+
+// F6, F7, F8 and F9 work wherever the keyboard is, fields of the panel included.
+func TestFunctionKeysFromEverywhere(t *testing.T) {
+	inEveryView(t, func(t *testing.T, r *rig, _ func()) {
+		c := r.w.Fyne().Canvas()
+		states := map[fyne.KeyName]func() bool{
+			fyne.KeyF7: func() bool { return r.w.side.off }, fyne.KeyF8: r.w.plan.Zones, fyne.KeyF9: r.w.plan.Hatch,
+		}
+		fields := 0
+		r.around(func(f fyne.Focusable) {
+			if _, ok := f.(*panel.Field); ok {
+				fields++
+			}
+			for key, state := range states {
+				before := state()
+				f.TypedKey(&fyne.KeyEvent{Name: key})
+				if state() == before {
+					t.Fatalf("%s does nothing in %T", key, f)
+				}
+				c.Focus(f)
+				f.TypedKey(&fyne.KeyEvent{Name: key})
+				c.Focus(f)
+			}
+			if f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF6}); c.Focused() == f {
+				t.Fatalf("F6 does nothing in %T", f)
+			}
+		})
+		if fields < 1 {
+			t.Fatal("Tab came to no field of the panel")
+		}
+	})
+}
+
+// TestToolsFromEveryView: the letter of a tool takes it in hand from every view; what
+// only draws on the plan goes there.
+func TestToolsFromEveryView(t *testing.T) {
+	inEveryView(t, func(t *testing.T, r *rig, back func()) {
+		c := r.w.Fyne().Canvas()
+		for _, tl := range tool.All(r.w.defaults) {
+			c.Focused().TypedRune(tool.Letter(tl.Name()))
+			if got := r.w.plan.Tool().Name(); got != tl.Name() || !r.w.onPlan() {
+				t.Errorf("%c leaves %s in hand, on the plan %v", tool.Letter(tl.Name()), got, r.w.onPlan())
+			}
+			if c.Focused() != fyne.Focusable(r.w.plan) {
+				t.Errorf("after %c the keyboard is with %T", tool.Letter(tl.Name()), c.Focused())
+			}
+			r.w.take(tool.NameSelect)
+			back() // what draws on the plan went there
+		}
+	})
+}
+
+// TestCircuitDeletes: Del takes out what is selected in the circuit, in one step, and
+// says when nothing is.
+func TestCircuitDeletes(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	r.menu("Circuit")
+	id := r.idOf("L8")
+	r.w.plan.Select(id)
+	del := func() { r.w.Fyne().Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete}) }
+	del()
+	if doc.KindOf(r.desk.Frame().Scheme, id) != doc.NoKind || r.w.views.now != 1 || len(r.w.circuit.Selection()) != 0 {
+		t.Errorf("L8 is there still, or the view is %d, selected %v", r.w.views.now, r.w.circuit.Selection())
+	}
+	del()
+	if got := r.w.status.Hint(); !strings.Contains(got, "nothing was deleted") {
+		t.Errorf("with nothing selected Del says %q", got)
+	}
+	r.w.undo()
+	if doc.KindOf(r.desk.Frame().Scheme, id) != doc.LampKind {
+		t.Error("undo does not bring L8 back")
 	}
 }
 

@@ -28,6 +28,7 @@ const (
 	workLights   = "photometric files"
 	workLight    = "photometric file chosen"
 	workTurnedBy = "photometric file turned"
+	workSet      = "photometric file, lamp set"
 )
 
 // lights is what the window keeps of the photometric files of the scheme.
@@ -62,28 +63,45 @@ func (w *Window) readLights(f *layout.Frame) {
 // file, or for one.
 func (w *Window) showLight() {
 	w.settle()
+	fitting, ok := w.litFitting("")
+	if !ok {
+		return
+	}
+	if of, ok := w.desk.Frame().Scheme.LightOf(fitting); ok {
+		w.readLight(of)
+		return
+	}
+	w.chooseLight(doc.LightFile{Lamp: fitting})
+}
+
+// dropLight looks at a photometric file that was dropped on the window.
+func (w *Window) dropLight(path string) {
+	w.settle()
+	if fitting, ok := w.litFitting(", then drop the file again"); ok {
+		w.readLight(doc.LightFile{Lamp: fitting, File: path})
+	}
+}
+
+// litFitting returns the fitting whose lamps are selected; where there is not one,
+// the line of help says what to select first, and then.
+func (w *Window) litFitting(then string) (fitting string, ok bool) {
 	f := w.desk.Frame()
-	fitting := ""
 	for _, id := range w.plan.Selection() {
 		l, ok := f.Scheme.Lamps.Get(id)
 		if !ok {
 			continue
 		}
 		if fitting != "" && fitting != l.Stock {
-			w.status.SetHint("Select lamps of one fitting: the light belongs to the fitting", true)
-			return
+			w.status.SetHint("Select lamps of one fitting"+then+": the light belongs to the fitting", true)
+			return "", false
 		}
 		fitting = l.Stock
 	}
 	if fitting == "" {
-		w.status.SetHint("Select a lamp first: the light belongs to its fitting", true)
-		return
+		w.status.SetHint("Select a lamp first"+then+": the light belongs to its fitting", true)
+		return "", false
 	}
-	if of, ok := f.Scheme.LightOf(fitting); ok {
-		w.readLight(of)
-		return
-	}
-	w.chooseLight(doc.LightFile{Lamp: fitting})
+	return fitting, true
 }
 
 // chooseLight asks for a photometric file for a fitting.
@@ -128,7 +146,7 @@ func (w *Window) readLight(of doc.LightFile) {
 // another than the frame knows, such as one that was put back.
 func (w *Window) lookAgain(l *layout.Light) {
 	f := w.desk.Frame()
-	if was := f.Lights.Of(l.Of.Lamp); was != nil && was.Of == l.Of && (was.Sum != l.Sum || (was.Err == nil) != (l.Err == nil)) {
+	if was := f.Lights.Of(l.Of.Lamp); was != nil && was.Of == l.Of && (was.Sum != l.Sum || (was.Err == nil) != (l.Err == nil) || (was.TiltErr == nil) != (l.TiltErr == nil)) {
 		w.readLights(f)
 	}
 }
@@ -141,6 +159,10 @@ type lightForm struct {
 	sheet   *sheet
 	turn    *sheetEntry
 	mirror  *sheetButton
+	set     *sheetSelect // of lamp sets, nil for at most one
+	facts   *fyne.Container
+	guesses *widget.Label
+	open    *fyne.Container // of guesses, hidden without any
 	reason  *widget.Label
 	raster  *canvas.Raster
 	paint   *scene.Rasteriser
@@ -196,26 +218,72 @@ func (p *lightForm) build(s *sheet) fyne.CanvasObject {
 	p.raster = canvas.NewRaster(p.image)
 	p.raster.ScaleMode = canvas.ImageScalePixels
 	box.Add(container.New(atLeast{fyne.NewSize(0, p.tall())}, p.raster))
+	if sets := p.sets(s); sets != nil {
+		box.Add(sets)
+	}
 	box.Add(p.controls(s))
 	p.reason = wrapped("")
 	p.reason.Importance = widget.DangerImportance
 	p.reason.Hide()
 	box.Add(p.reason)
-	facts := append([]layout.LightFact{{Name: "File", Text: p.light.Of.Name()}}, p.light.Facts(p.item)...)
-	rows := container.New(layouts.NewCustomPaddedVBoxLayout(-8))
-	for _, f := range facts {
+	p.facts = container.New(layouts.NewCustomPaddedVBoxLayout(-8))
+	p.guesses = wrapped("")
+	head := widget.NewLabel("Left open by the file, and taken so")
+	head.TextStyle.Bold = true
+	p.open = container.NewVBox(head, p.guesses)
+	p.tell()
+	box.Add(p.facts)
+	box.Add(p.open)
+	return s.long(container.New(layouts.NewCustomPaddedLayout(0, 0, 0, 14), box)) // clear of the scroll bar
+}
+
+// tell writes what the file says and what it leaves open.
+func (p *lightForm) tell() {
+	p.facts.RemoveAll()
+	for _, f := range append([]layout.LightFact{{Name: "File", Text: p.light.Of.Name()}}, p.light.Facts(p.item)...) {
 		name := widget.NewLabel(f.Name)
 		name.Importance = widget.LowImportance
-		rows.Add(container.New(captioned{lightCaption}, name, wrapped(f.Text)))
+		p.facts.Add(container.New(captioned{lightCaption}, name, wrapped(f.Text)))
 	}
-	box.Add(rows)
-	if g := p.light.GuessText(); g != "" {
-		head := widget.NewLabel("Left open by the file, and taken so")
-		head.TextStyle.Bold = true
-		box.Add(head)
-		box.Add(wrapped(g))
+	g := p.light.GuessText()
+	p.guesses.SetText(g)
+	if p.open.Show(); g == "" {
+		p.open.Hide()
 	}
-	return s.long(container.New(layouts.NewCustomPaddedLayout(0, 0, 0, 14), box)) // clear of the scroll bar
+}
+
+// sets is the choice of a lamp set, nil where the file has at most one.
+func (p *lightForm) sets(s *sheet) fyne.CanvasObject {
+	list := p.light.Table.Sets
+	if len(list) < 2 {
+		return nil
+	}
+	names := make([]string, len(list))
+	for i := range list {
+		names[i] = layout.LampSetText(i+1, &list[i])
+	}
+	p.set = newSheetSelect(s, names, p.light.Table.Set-1, p.take)
+	return container.New(captioned{lightCaption}, widget.NewLabel("Lamp set"), p.set.object())
+}
+
+// take reads the file with another lamp set; of several choices the last one counts.
+func (p *lightForm) take(at int) {
+	next := *p.light
+	next.Of.Set = at + 1
+	p.light = &next // what OK takes
+	of := next.Of
+	path := p.win.desk.Frame().Path
+	Run(p.win.bridge, workSet, func(context.Context) (*layout.Light, error) { return p.win.lights.cache.Read(path, of), nil },
+		func(l *layout.Light, err error) {
+			if err != nil || l.Err != nil || l.Sum != p.light.Sum || l.Of.Set != p.light.Of.Set {
+				return
+			}
+			p.light = l.With(p.light.Of.Mirror, p.light.Of.Turn)
+			p.draw()
+			p.raster.Refresh()
+			p.tell()
+			p.facts.Refresh()
+		})
 }
 
 // controls are turn and mirror.
@@ -279,7 +347,7 @@ func (p *lightForm) place(mirror bool, turn float64) {
 	p.light = &next // what OK takes
 	Run(p.win.bridge, workTurnedBy, func(context.Context) (*layout.Light, error) { return was.With(mirror, turn), nil },
 		func(l *layout.Light, err error) {
-			if err == nil && l.Of == p.light.Of {
+			if err == nil && l.Of == p.light.Of && l.Table == p.light.Table {
 				p.light = l
 				p.draw()
 				p.raster.Refresh()

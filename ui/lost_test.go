@@ -38,7 +38,7 @@ func keptRig(t *testing.T, state string) *rig {
 // until runs what workers post until something is so.
 func (r *rig) until(what string, so func() bool) {
 	r.t.Helper()
-	end := time.After(20 * time.Second)
+	end := time.After(patience)
 	for !so() {
 		select {
 		case f := <-r.queue:
@@ -181,7 +181,8 @@ func TestRecentFiles(t *testing.T) {
 		t.Fatal(err)
 	}
 	r := keptRig(t, state)
-	r.saved[a], r.saved[b] = doc.New("uk-18"), doc.New("uk-18")
+	r.saved.put(a, doc.New("uk-18"))
+	r.saved.put(b, doc.New("uk-18"))
 	r.w.load(b)
 	r.until("b", func() bool { return r.desk.Frame().Path == b })
 	r.w.load(a)
@@ -220,7 +221,7 @@ func TestDrop(t *testing.T) {
 		}
 		r.w.dropped(fyne.NewPos(0, 0), list)
 	}
-	r.saved["/g/a.yaml"] = doc.New("uk-18")
+	r.saved.put("/g/a.yaml", doc.New("uk-18"))
 	drop("/g/a.yaml")
 	r.wait()
 	if r.desk.Frame().Path != "/g/a.yaml" {
@@ -317,11 +318,11 @@ func TestSavesComeOneAfterTheOther(t *testing.T) {
 	r.move()
 	r.menu("Save")
 	r.wait()
-	if r.saved["/g/a.yaml"] != first || !r.desk.Frame().Unsaved {
+	if r.saved.get("/g/a.yaml") != first || !r.desk.Frame().Unsaved {
 		t.Error("the first save did not end before the second began")
 	}
 	r.wait()
-	if r.saved["/g/a.yaml"] != r.desk.Frame().Scheme || r.desk.Frame().Unsaved {
+	if r.saved.get("/g/a.yaml") != r.desk.Frame().Scheme || r.desk.Frame().Unsaved {
 		t.Error("the second save is missing")
 	}
 }
@@ -332,7 +333,8 @@ func TestOpeningCanBeCancelled(t *testing.T) {
 	var timers []func()
 	r.w.bridge.later = func(_ time.Duration, f func()) { timers = append(timers, f) }
 	before := r.desk.Frame().Scheme
-	r.saved["/b.yaml"], r.hold = doc.New("uk-18"), make(chan struct{})
+	r.saved.put("/b.yaml", doc.New("uk-18"))
+	r.hold = make(chan struct{})
 	// Only the timer that shows the work is set on this goroutine; what the work
 	// says comes on its own and is left out here.
 	shown := r.w.bridge.later

@@ -14,7 +14,10 @@ const (
 	coilsEvery   = 250 * time.Millisecond // plans of long cut lists, the same
 	// framesFirst is how long light and coils, which take a core for a tenth of a
 	// second, leave the cores to the frames after an edit.
-	framesFirst   = 200 * time.Millisecond
+	framesFirst = 200 * time.Millisecond
+	// pictureFirst is how long the figures of a large edit leave the cores to its frame
+	// and to the picture of the plan.
+	pictureFirst  = 60 * time.Millisecond
 	picturesEvery = 60 * time.Millisecond // of a plan too large to be drawn in a frame
 )
 

@@ -135,7 +135,7 @@ func TestPackBeside(t *testing.T) {
 	if err := os.WriteFile(other, []byte("duskwire: 1\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	r.saved[other] = doc.New("uk-18")
+	r.saved.put(other, doc.New("uk-18"))
 	r.w.savePackBeside()
 	name := func(path, verb string) {
 		r.wait() // the listing

@@ -31,6 +31,8 @@ func (w *Window) fileMenu(m *menus) *fyne.Menu {
 		w.item("Price list…", "Ctrl+Shift+Q", controlShift(fyne.KeyQ), w.showPrices),
 		w.item("Save data files…", "Ctrl+Shift+U", controlShift(fyne.KeyU), w.saveData),
 		w.item("Save picture…", "", nil, w.savePicture),
+		w.item("Save night picture…", "", nil, w.saveNight),
+		w.item("Save standing view…", "", nil, w.saveStanding),
 		w.item("Save findings…", "", nil, func() { w.saveReport(findingsReport) }),
 		w.item("Save readings…", "", nil, func() { w.saveReport(readingsReport) }),
 		w.item("Save measured readings…", "", nil, func() { w.saveReport(measuredReport) }),

@@ -16,6 +16,9 @@ func (w *Window) regions() []region {
 		{w.tray.box, w.tray.held},
 		{w.stage, func() fyne.Focusable { return w.views.current().in }},
 	}
+	if s := w.side.strip; s.Visible() {
+		list = append(list, region{s, func() fyne.Focusable { return s }})
+	}
 	if w.standing.on {
 		list = append(list, region{w.standing.view, func() fyne.Focusable { return w.standing.view }})
 	}
@@ -27,11 +30,15 @@ func (w *Window) regions() []region {
 	return append(list, region{w.status.Object(), w.status.First})
 }
 
-// holds reports whether what has the keyboard lies in a part of the window.
+// holds reports whether what has the keyboard lies in a part of the window. A part
+// that takes the keyboard itself holds nothing else, whatever it lies over.
 func (w *Window) holds(area fyne.CanvasObject) bool {
 	o, ok := w.win.Canvas().Focused().(fyne.CanvasObject)
 	if !ok || o == nil {
 		return false
+	}
+	if _, alone := area.(fyne.Focusable); alone {
+		return o == area
 	}
 	d := w.cfg.App.Driver()
 	at := d.AbsolutePositionForObject(o).Subtract(d.AbsolutePositionForObject(area))

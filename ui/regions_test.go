@@ -66,6 +66,42 @@ func TestF6(t *testing.T) {
 	}
 }
 
+// TestF6GoesToTheStrip: the strip is a part of its own while it is shown, at every
+// size, and F7 twice goes there from anywhere.
+func TestF6GoesToTheStrip(t *testing.T) {
+	for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 640, Height: 400}} {
+		r := newRig(t, "townhouse.yaml")
+		r.w.Fyne().Resize(size)
+		r.w.plan.Select(r.idOf("R3"))
+		c, strip := r.w.Fyne().Canvas(), fyne.Focusable(r.w.side.strip)
+		press := func(k fyne.KeyName) { c.Focused().TypedKey(&fyne.KeyEvent{Name: k}) }
+		r.w.focusPlan()
+		if press(fyne.KeyF6); c.Focused() != strip {
+			t.Errorf("%v: F6 on the plan goes to %T", size, c.Focused())
+		}
+		if press(fyne.KeyF6); c.Focused() == strip || r.w.holds(r.w.stage) {
+			t.Errorf("%v: F6 on the strip goes to %T", size, c.Focused())
+		}
+		r.w.nextRegion(-1)
+		if c.Focused() != strip {
+			t.Errorf("%v: back goes to %T", size, c.Focused())
+		}
+		r.w.nextRegion(-1)
+		if c.Focused() != fyne.Focusable(r.w.plan) {
+			t.Errorf("%v: back from the strip goes to %T", size, c.Focused())
+		}
+		c.Focus(r.w.status.First())
+		press(fyne.KeyF7)
+		if press(fyne.KeyF7); c.Focused() != strip {
+			t.Errorf("%v: F7 twice goes to %T", size, c.Focused())
+		}
+		r.w.plan.Select()
+		if press(fyne.KeyF6); c.Focused() == strip {
+			t.Errorf("%v: F6 goes to a strip that is not shown", size)
+		}
+	}
+}
+
 // The heads of the tabs take the arrows, and Return goes into a tab.
 func TestTabsByKeyboard(t *testing.T) {
 	r := newRig(t, "townhouse.yaml")

@@ -3,43 +3,35 @@ package ui
 import (
 	"time"
 
-	"duskwire/ui/board"
-)
+	"fyne.io/fyne/v2"
 
-// How often the window is asked whether it answers: for measuring, and while the
-// trace is on.
-const (
-	stallStep = 2 * time.Millisecond
-	watchStep = 5 * time.Millisecond
+	"duskwire/ui/board"
 )
 
 // heldLong is the time without an answer from which the trace tells of it.
 const heldLong = 50 * time.Millisecond
 
-// Stalls tells how long the window took to answer, again and again until stop
-// is called or the window is closed: next to nothing while it is idle, and
-// during work on the UI goroutine what was left of it. tell runs on the UI
-// goroutine, where stop has to be called too. It is for measuring; nothing calls
-// it in daily use.
+// Stalls tells how long the window took from one look at pointer and keys to the
+// next, again and again until stop is called: about a sixtieth of a second while it
+// is idle, and with work on the UI goroutine and the paint after it as long as they
+// took. tell runs on the UI goroutine, where stop has to be called too. It is for
+// measuring; nothing calls it in daily use.
+//
+// The toolkit ticks its animations each time it has looked. What is posted with
+// fyne.Do would tell too much: while frames take longer than a tick, the toolkit
+// tosses a coin between what is posted and the next frame.
 func (w *Window) Stalls(tell func(time.Duration)) (stop func()) {
-	return w.stalls(stallStep, tell)
-}
-
-func (w *Window) stalls(step time.Duration, tell func(time.Duration)) (stop func()) {
-	ended := false
-	var ask func()
-	ask = func() {
-		asked := time.Now()
-		w.bridge.Tell(func() {
-			if ended {
-				return
-			}
-			tell(time.Since(asked))
-			w.bridge.later(step, ask)
-		})
+	var last time.Time
+	beat := &fyne.Animation{Duration: time.Second, RepeatCount: fyne.AnimationRepeatForever}
+	beat.Tick = func(float32) {
+		now := time.Now()
+		if !last.IsZero() {
+			tell(now.Sub(last))
+		}
+		last = now
 	}
-	ask()
-	return func() { ended = true }
+	beat.Start()
+	return beat.Stop
 }
 
 // Plan returns the board, for measuring: gestures are given to it as the driver

@@ -241,7 +241,7 @@ func (s *standing) ask() {
 	if wide < 2 || high < 2 {
 		return
 	}
-	wish := layout.StandWish{Frame: s.win.desk.Frame(), Eye: s.eye, Width: wide, Height: high}
+	wish := layout.StandWish{Frame: s.win.desk.Frame(), Eye: s.eye, AfterCurfew: s.win.dusk.after, Width: wide, Height: high}
 	mine, cancel := context.WithCancel(context.Background())
 	s.busy, s.cancel = true, cancel
 	work := &s.work
@@ -273,7 +273,11 @@ func (s *standing) got(shot *layout.StandShot, more bool, took time.Duration, er
 	if shot != nil && s.on {
 		s.shown = shot.Wish
 		s.view.show(shot.Image)
-		s.says.SetText(fmt.Sprintf("%s: photopic, direct light only, ×%g for age and dirt. Eye %.2f m up, looks %.0f°, %.0f° wide", upperFirst(layout.NightCaveat), shot.Night.Maintenance, s.eye.Place.Height.Metres(), s.eye.Bearing, s.eye.Field))
+		when := ""
+		if shot.Wish.AfterCurfew {
+			when = "After curfew. "
+		}
+		s.says.SetText(when + fmt.Sprintf("%s: photopic, direct light only, ×%s for age and dirt. Eye %.2f m up, looks %.0f°, %.0f° wide", upperFirst(layout.NightCaveat), shot.Night.AgesShort(), s.eye.Place.Height.Metres(), s.eye.Bearing, s.eye.Field))
 		s.win.changed()
 	}
 	s.long = more && !again

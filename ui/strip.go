@@ -15,6 +15,7 @@ import (
 	"duskwire/layout/scene"
 	"duskwire/layout/tool"
 	"duskwire/ui/board"
+	"duskwire/ui/panel"
 )
 
 // side is the section strip and what belongs to it.
@@ -41,7 +42,10 @@ func (w *Window) makeStrip() {
 			w.side.spoke = true
 			w.changed()
 		},
-		OnMenu: w.stripMenu, OnShortcut: w.shortcut, OnKey: w.stripKey,
+		OnFigure: func(f *board.Figure) {
+			w.rest(w.side.strip, f, panel.DrawnFigure{Run: w.side.strip.Run(), Side: true})
+		},
+		OnMenu: w.stripMenu, OnShortcut: w.shortcut, OnKey: w.stripKey, OnRune: w.letter,
 		OnHeight: func() {
 			w.side.box.Refresh()
 			w.plan.SetFoot(w.side.strip.Size().Height)
@@ -118,6 +122,8 @@ func (w *Window) toggleStrip() {
 		w.focusPlan()
 	case w.side.strip.Visible():
 		w.win.Canvas().Focus(w.side.strip)
+	case !w.onPlan():
+		w.status.SetHint("The section strip stands below the plan: Ctrl+1 goes there", false)
 	default:
 		w.status.SetHint("The section strip shows a run from the side as soon as one is selected", false)
 	}
@@ -129,6 +135,7 @@ func (w *Window) toggleZones() {
 	w.side.zones.Checked = w.plan.Zones()
 	w.tray.legend.setZones(w.plan.Zones())
 	w.menus.main.Refresh()
+	w.sayUnseen("Zones of lamps", w.plan.Zones())
 }
 
 // toggleHatch shows or hides the hatched areas of the zones.
@@ -137,8 +144,21 @@ func (w *Window) toggleHatch() {
 	w.side.hatch.Checked = w.plan.Hatch()
 	w.tray.legend.setHatch(w.plan.Hatch())
 	w.menus.main.Refresh()
+	w.sayUnseen("Hatched zones", w.plan.Hatch())
 	if w.plan.Hatch() && w.desk.Frame().Scheme.Zones.Len() == 0 {
 		w.status.SetHint("There is no zone yet: select lamps, then New zone under Properties", false)
+	}
+}
+
+// sayUnseen tells of something on the plan that was shown or hidden while another
+// view is in its place.
+func (w *Window) sayUnseen(what string, on bool) {
+	switch {
+	case w.onPlan():
+	case on:
+		w.status.SetHint(what+" are shown on the plan now: Ctrl+1 goes there", false)
+	default:
+		w.status.SetHint(what+" are hidden on the plan now", false)
 	}
 }
 

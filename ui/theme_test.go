@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 
+	"duskwire/layout/scene"
 	"duskwire/ui/panel"
 )
 
@@ -91,6 +92,20 @@ func TestContrast(t *testing.T) {
 			best := max(contrast(get(panel.ColourRing), get(g)), contrast(get(panel.ColourRingInner), get(g)))
 			if best < 3 {
 				t.Errorf("dark=%v: no line of the ring stands out on %s: %.2f", dark, g, best)
+			}
+		}
+	}
+}
+
+// TestLevelColours: a finding has the colours of the plan, which are measured there
+// for people who lack a kind of cone (layout/scene).
+func TestLevelColours(t *testing.T) {
+	for dark, p := range map[bool]*scene.Palette{false: scene.Light(), true: scene.Dark()} {
+		th := NewTheme(dark)
+		for name, want := range map[fyne.ThemeColorName]scene.Colour{panel.ColourStop: p.Stop, panel.ColourDecide: p.Decide,
+			panel.ColourNote: p.Note, theme.ColorNameError: p.Stop} {
+			if got := th.Color(name, theme.VariantLight); got != onPlan(want) {
+				t.Errorf("dark=%v %s is %v, on the plan it is %v", dark, name, got, want)
 			}
 		}
 	}

@@ -65,8 +65,7 @@ type frameTrace struct {
 	View     viewTrace      `json:"view"`
 }
 
-// heldTrace says that the window did not answer for so long, or up to watchStep
-// longer.
+// heldTrace says that the window did not look at pointer and keys for so long.
 type heldTrace struct {
 	Held float64 `json:"held_ms"`
 }
@@ -81,7 +80,7 @@ type trace struct {
 
 // Trace appends what the window shows to the file at path from now on, one
 // JSON object a line, and a line {"held_ms": 63.2} for every time that the window
-// did not answer for more than 50 ms.
+// did not look at pointer and keys for more than 50 ms.
 func (w *Window) Trace(path string) error {
 	out, err := os.OpenFile(path, os.O_CREATE|os.O_APPEND|os.O_WRONLY, 0o600)
 	if err != nil {
@@ -90,17 +89,11 @@ func (w *Window) Trace(path string) error {
 	t := &trace{out: out, window: w}
 	w.Watch(t.write)
 	t.write()
-	begun := false // the first answer comes when the window stands
-	w.stalls(watchStep, func(d time.Duration) {
-		if begun {
-			t.held(d)
-		}
-		begun = true
-	})
+	w.Stalls(t.held)
 	return nil
 }
 
-// held writes a line when the window has not answered for long.
+// held writes a line when that was long.
 func (t *trace) held(d time.Duration) {
 	if d <= heldLong {
 		return

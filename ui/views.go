@@ -10,6 +10,7 @@ import (
 	"duskwire/layout/geom"
 	"duskwire/layout/scene"
 	"duskwire/ui/board"
+	"duskwire/ui/panel"
 )
 
 // shown is what a view puts into the middle of the window.
@@ -81,8 +82,10 @@ func (w *Window) makeViews() {
 				w.changed()
 			}
 		},
-		OnMenu: w.contextMenu, OnShortcut: w.shortcut, OnRune: w.letter,
-		Work: w.paced("circuit", panelsEvery, 0),
+		OnMenu: w.contextMenu, OnShortcut: w.shortcut, OnRune: w.letter, OnKey: w.key,
+		OnDelete: w.deleteSelected, OnEscape: w.tips.Hide,
+		OnFigure: func(f *board.Figure) { w.rest(w.circuit, f, panel.DrawnFigure{}) },
+		Work:     w.paced("circuit", panelsEvery, 0),
 	})
 	v := &w.views
 	v.all, v.along = w.viewsOf(), map[scene.Look]*entry{}
@@ -130,6 +133,7 @@ func (w *Window) showView(n int) {
 	}
 	v.now = n
 	now := v.current()
+	w.tips.Hide() // of a figure in the view before
 	for i := range v.all {
 		v.buttons[i].setOn(i == n)
 		v.entries[i].Checked = i == n
@@ -188,7 +192,7 @@ func (w *Window) viewEntries() []*entry {
 		v.entries = append(v.entries, e)
 		out = append(out, e)
 	}
-	out = append(out, w.standEntry())
+	out = append(out, w.curfewEntry(), w.standEntry())
 	v.along[scene.LookVolts] = w.item("Volts along runs", "Ctrl+8", control(fyne.Key8), func() { w.toggleAlong(scene.LookVolts) })
 	v.along[scene.LookAmperes] = w.item("Amperes along runs", "Ctrl+9", control(fyne.Key9), func() { w.toggleAlong(scene.LookAmperes) })
 	return append(out, nil, v.along[scene.LookVolts], v.along[scene.LookAmperes], nil,

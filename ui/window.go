@@ -92,6 +92,7 @@ type Window struct {
 	preview    *preview         // nil while no pages are looked at
 	watch      func()           // see Watch
 	pace       pace             // of the panels in a gesture
+	panels     turns            // of a large plan: a panel a turn
 	figures    *derive.Circuits // as the panels showed last
 	under      under
 	lights     lights
@@ -112,6 +113,7 @@ type Window struct {
 	puts       int             // schemes put on the desk so far
 
 	tips     *panel.Tips
+	drawn    *panel.FigureTips // of the drawings
 	tabBar   *panel.TabBar
 	steps    *steps
 	blank    *blank
@@ -144,12 +146,15 @@ func New(cfg Config) *Window {
 		Defaults: w.defaults, Now: cfg.Now, Modifiers: modifiers,
 		OnSelect: w.selected, OnStatus: w.said, OnTool: w.taken, OnMenu: w.contextMenu,
 		OnShortcut: w.shortcut, OnRune: w.letter, OnKey: w.key, OnEscape: w.tips.Hide, OnNight: w.askDusk,
-		Work: w.paced("pictures", picturesEvery, 0),
+		OnFigure: func(f *board.Figure) { w.rest(w.plan, f, panel.DrawnFigure{Look: w.plan.Look()}) },
+		Work:     w.paced("pictures", picturesEvery, 0),
 	})
 	w.desk.Follow(w.paced("figures", figuresEvery, 0))
 	if cfg.Post == nil { // tests wait for the one worker that they have asked
 		w.desk.LightApart(w.paced("light", lightEvery, framesFirst))
 		w.desk.CutApart(w.paced("coils", coilsEvery, framesFirst))
+		w.desk.FollowEdits(w.paced("edits", 0, pictureFirst))
+		w.panels.later = func(f func()) { w.bridge.later(0, func() { w.bridge.Tell(func() { f(); w.changed() }) }) }
 	}
 	w.makeStrip()
 	w.makeViews()
@@ -182,7 +187,7 @@ func (w *Window) Fyne() fyne.Window { return w.win }
 // makePanels makes everything around the plan.
 func (w *Window) makePanels() {
 	f := w.desk.Frame()
-	w.tips = panel.NewTips(w.bridge.After())
+	w.tips, w.drawn = panel.NewTips(w.bridge.After()), panel.NewFigureTips(w.desk)
 	w.steps, w.blank = newSteps(w.closeSteps), newBlank()
 	w.tray = newTray(f, w.defaults, w.take)
 	w.tray.setTips(w.tips)
@@ -194,6 +199,7 @@ func (w *Window) makePanels() {
 	w.lengths = panel.NewLengths(w.desk)
 	w.makeMeasured()
 	w.history = panel.NewHistory(w.desk)
+	w.panels.show = w.panelTurns()
 	w.progress = newProgressRow()
 	w.status.Tips, w.status.Explain = w.tips, w.desk.Explain
 	w.findings.Tips, w.workings.Tips, w.lengths.Tips = w.tips, w.tips, w.tips
@@ -232,8 +238,12 @@ func (w *Window) makePanels() {
 // dropped.
 func (w *Window) cures(f finding.Finding, done func([]layout.Cure)) {
 	frame := w.desk.Frame()
+	whole := func() *layout.Frame { return frame }
+	if frame.Behind {
+		whole = w.desk.Whole(frame)
+	}
 	RunTask(w.bridge, Task{Key: "cures", Title: "Trying ways out of " + string(f.Code)}, func(ctx context.Context, _ Report) ([]layout.Cure, error) {
-		return layout.Cures(ctx, frame, f), nil
+		return layout.Cures(ctx, whole(), f), nil
 	}, func(list []layout.Cure, err error) {
 		if err != nil {
 			w.status.SetHint("Cancelled: open the finding again to try its ways out", true)
@@ -298,9 +308,13 @@ func (w *Window) frame(f *layout.Frame) {
 	w.steps.setFrame(f)
 	w.blank.setFrame(f, w.views.current().in == shown(w.plan))
 	w.tray.setFrame(f)
-	if !f.Behind || f.Circuits != w.figures { // otherwise they show what they did
+	switch {
+	case !f.Behind || f.Circuits != w.figures:
 		w.figures = f.Circuits
 		w.pace.do(f.Preview, w.followPanels)
+	case !f.Preview: // the figures of a large edit follow; the others show what they did
+		w.properties.Take(f)
+		w.panels.do(turnProperties, turnOthers)
 	}
 	w.retitle(f)
 	w.menus.update(f)
@@ -313,13 +327,12 @@ func (w *Window) frame(f *layout.Frame) {
 // followPanels brings the panels to the present frame.
 func (w *Window) followPanels() {
 	f := w.desk.Frame()
-	w.findings.SetFrame(f)
-	w.properties.SetFrame(f)
-	w.workings.SetFrame(f)
-	w.lengths.SetFrame(f)
-	w.measured.SetFrame(f)
-	w.history.SetFrame(f)
-	w.status.SetFrame(f)
+	w.properties.Take(f)
+	if f.Scheme.Lamps.Len()+f.Scheme.Runs.Len() < turnsFrom {
+		w.panels.all()
+	} else {
+		w.panels.do(turnFindings, turnProperties, turnOthers)
+	}
 }
 
 // retitle writes the title bar: a dot for unsaved work, the file, the program.
@@ -361,7 +374,7 @@ func (w *Window) said(s board.Status) {
 	if s.Refused != "" {
 		w.status.SetHint(s.Refused, true)
 	} else if w.onPlan() {
-		w.status.SetHint(s.Hint, false)
+		w.status.SetHelp(s.Hint, s.Brief, false)
 	}
 	w.changed()
 }

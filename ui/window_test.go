@@ -149,8 +149,8 @@ func TestSaveAsksForAPlaceOnce(t *testing.T) {
 	r.wait() // whether it is there already
 	r.wait() // the file
 	path := filepath.Join(r.w.cfg.Folder, "border.yaml")
-	if r.saved[path] != r.desk.Frame().Scheme {
-		t.Fatalf("saved %v, expected %s", r.saved, path)
+	if r.saved.get(path) != r.desk.Frame().Scheme {
+		t.Fatalf("saved %v, expected %s", r.saved.paths(), path)
 	}
 	if got := r.w.Fyne().Title(); got != "border.yaml — Duskwire" {
 		t.Errorf("the title is %q", got)
@@ -159,7 +159,7 @@ func TestSaveAsksForAPlaceOnce(t *testing.T) {
 	r.menu("Save")
 	r.wait()
 	r.noSheet()
-	if r.saved[path] != r.desk.Frame().Scheme {
+	if r.saved.get(path) != r.desk.Frame().Scheme {
 		t.Error("the second save did not write the newer scheme")
 	}
 }
@@ -215,16 +215,16 @@ func TestCloseAsksAboutUnsavedWork(t *testing.T) {
 	r.w.quit()
 	r.answer("Save")
 	r.wait()
-	if r.quits != 1 || r.saved["/gardens/a.yaml"] != r.desk.Frame().Scheme {
-		t.Errorf("after Save: quit %d times, saved %v", r.quits, r.saved)
+	if r.quits != 1 || r.saved.get("/gardens/a.yaml") != r.desk.Frame().Scheme {
+		t.Errorf("after Save: quit %d times, saved %v", r.quits, r.saved.paths())
 	}
 
 	r = newRig(t, "townhouse.yaml")
 	r.move()
 	r.w.quit()
 	r.answer("Discard")
-	if r.quits != 1 || len(r.saved) != 0 {
-		t.Errorf("after Discard: quit %d times, saved %v", r.quits, r.saved)
+	if r.quits != 1 || len(r.saved.paths()) != 0 {
+		t.Errorf("after Discard: quit %d times, saved %v", r.quits, r.saved.paths())
 	}
 }
 
@@ -251,7 +251,7 @@ func TestResultsAfterCloseAreDropped(t *testing.T) {
 func TestNewerWorkSupersedesOlder(t *testing.T) {
 	r := newRig(t, "townhouse.yaml")
 	other := doc.New("uk-18")
-	r.saved["/b.yaml"] = other
+	r.saved.put("/b.yaml", other)
 	r.hold = make(chan struct{})
 	r.w.load("/a.yaml")
 	r.w.load("/b.yaml")

@@ -12,6 +12,7 @@ import (
 
 	"duskwire/layout"
 	"duskwire/layout/doc"
+	"duskwire/layout/edit"
 	"duskwire/ui"
 	"duskwire/ui/board"
 )
@@ -205,7 +206,63 @@ func (h *hand) acts() {
 	h.act("  working of a lamp", func() { h.board.Select("L700") }, func() { h.menu("Working") })
 	h.act("  lengths shown", func() { h.menu("Properties") }, func() { h.menu("Lengths") })
 	h.act("  fit to window", nil, func() { h.menu("Fit to window") })
+	h.largeActs()
 	h.act("  open", nil, func() { h.menu("Open recent/garden.yaml") })
+}
+
+// largeActs measures edits of all that is drawn, each on the garden as it was at
+// the beginning.
+func (h *hand) largeActs() {
+	all := func() {
+		h.menu("Properties")
+		h.desk.GoTo(0)
+		h.menu("Select all")
+	}
+	// edits measures an act on everything, and what takes it back; the second is not
+	// measured without the first.
+	edits := func(name string, before, do func()) {
+		h.act("  "+name, before, do)
+		h.act("  undo of "+name, func() {
+			if h.desk.Frame().Undo == "" {
+				h.menu("Redo")
+			}
+		}, func() { h.menu("Undo") })
+	}
+	entry := func(name string) func() { return func() { h.menu(name) } }
+	edits("duplicate all", all, entry("Duplicate"))
+	edits("lock all", all, entry("Lock or unlock"))
+	edits("rotate all", all, entry("Mirror and rotate/Rotate left"))
+	edits("mirror all", all, entry("Mirror and rotate/Mirror left and right"))
+	edits("align all", all, entry("Align/Left"))
+	edits("distribute all", all, entry("Distribute/Across"))
+	edits("number all lamps", all, entry("Number lamps along the runs"))
+	edits("delete all", all, entry("Delete"))
+	edits("zone of all", func() {
+		all()
+		h.board.Select(h.ids()...)
+	}, func() {
+		zone := &doc.Zone{ID: doc.NewID(), Tag: "Z1", Name: "All"}
+		h.done(edit.Batch{Label: "Change zone", Ops: []edit.Operation{edit.AddZone{Zone: zone}, edit.SetZone{Lamps: h.ids(), Zone: zone.ID}}})
+	})
+	edits("paste all", func() {
+		all()
+		h.menu("Copy")
+	}, entry("Paste"))
+	escape := func() {
+		if o := h.window.Fyne().Canvas().Focused(); o != nil {
+			o.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+		}
+	}
+	onUI(func() { h.desk.GoTo(0) })
+	h.act("  keys shown", escape, entry("Keys and mouse"))
+	onUI(escape)
+}
+
+// done does an operation that must not be refused.
+func (h *hand) done(op edit.Operation) {
+	if err := h.desk.Commit(op); err != nil {
+		panic(err)
+	}
 }
 
 func (h *hand) ids() []doc.ID {

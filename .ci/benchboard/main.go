@@ -76,7 +76,7 @@ func outside(only, profile string) error {
 	}
 	fmt.Printf("\nload of the machine after: %s\n", load())
 	fmt.Println("frame: from the input to the picture on the display; cpu: of all threads, OpenGL in software included.")
-	fmt.Println("hold: longest time in which the window did not answer; work of the thread: what the window's thread worked in the")
+	fmt.Println("hold: longest time in which the window did not look at pointer and keys; work of the thread: what the window's thread worked in the")
 	fmt.Println("1.2 s from the act on, all its frames together, which other programs hardly change. Of three tries the middle one.")
 	return nil
 }

@@ -62,6 +62,7 @@ func run() error {
 	if err != nil {
 		return err
 	}
+	sheet.Keep() // as on the plan, where lamps are moved
 	goTime := math.Inf(1)
 	for range 3 {
 		goTime = math.Min(goTime, timed(sheet.Fill))

@@ -78,7 +78,7 @@ func (c *Context) sight(cell, lamp int, g *network.Gear) sight {
 	a, b := &c.Net.Nodes[cell], &c.Net.Nodes[lamp]
 	d := math.Sqrt(sq(a.East-b.East) + sq(a.North-b.North) + sq(a.Height-b.Height))
 	v := sight{lamp: lamp, far: q.Metre(d)}
-	if f := b.Fitting; f != nil && f.Flux > 0 && g.Threshold.Known {
+	if f := b.Fitting; f != nil && (f.Flux > 0 || f.Peak > 0) && g.Threshold.Known {
 		v.known = true
 		v.lux = q.Lux(intensity(f) / math.Max(d*d, 1e-4))
 		v.over = float64(v.lux) >= float64(g.Threshold.Value)
@@ -91,8 +91,12 @@ func (c *Context) sight(cell, lamp int, g *network.Gear) sight {
 
 func sq(m q.Metre) float64 { return float64(m) * float64(m) }
 
-// intensity is the luminous intensity of an even beam in candelas.
+// intensity is the peak of a lamp where it is known, else the luminous intensity of
+// an even beam, in candelas.
 func intensity(f *network.Fitting) float64 {
+	if f.Peak > 0 {
+		return float64(f.Peak)
+	}
 	if f.Beam <= 0 || f.Beam > 360 {
 		return float64(f.Flux) / math.Pi
 	}
@@ -108,7 +112,11 @@ func cellFinding(c *Context, i int, g *network.Gear, v *sight, also []finding.Su
 	if v.known {
 		fit := c.Net.Nodes[v.lamp].Fitting
 		f.Source, f.Figure, f.Limit = squareSource, v.lux.String(), "below "+g.Threshold.Value.String()
-		w.add("I = %s cd for %s and a beam of %s°; E = I/d² = %s", num(intensity(fit), 0), fit.Flux, num(fit.Beam, 0), v.lux)
+		from := fit.Flux.String() + " and a beam of " + num(fit.Beam, 0) + "°"
+		if fit.Peak > 0 {
+			from = "the middle of its beam"
+		}
+		w.add("I = %s cd for %s; E = I/d² = %s", num(intensity(fit), 0), from, v.lux)
 		w.add("it switches on below %s", g.Threshold.Value)
 		f.Assumed = append(f.Assumed, "the beam taken to fall on the cell: walls, shades and the aim of the lamp are not looked at")
 	} else {

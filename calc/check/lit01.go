@@ -8,6 +8,9 @@ import (
 // found out outside the calculation and told by LightGone.
 var LightRule = Rule{Code: "LIT-01", Title: "Photometric file of a fitting missing, broken or changed"}
 
+// LightRules are the entries of all rules about where light comes from.
+var LightRules = []Rule{LightRule, SheetRule, FiledRule}
+
 // LightUse is a photometric file that could not be used.
 type LightUse struct {
 	Fitting string // name of the fitting

@@ -13,12 +13,16 @@ type LightLimits struct {
 	Uses   []LightUseRow
 	Spill  []SpillRow
 	Upward []UpwardRow
+	Bright []BrightRow
 
 	Seen       Limit // 100 cd towards an eye
 	SeenHard   Limit // 300 cd
 	SeenReach  Limit // 10 m from lamp to eye
-	WarmSoft   Limit // 2700 K where animals live
+	WarmSoft   Limit // 2700 K
 	WarmHard   Limit // 3000 K
+	Curfew     Limit // 23, hours of the clock, where the survey says nothing else
+	Raised     Limit // 90° from straight down
+	Courtesy   Limit // 0.1 lx at a neighbour's window after curfew
 	HabitatLux Limit // 0.2 lx on water from which a lamp reaches it
 	CrownLux   Limit // 0.4 lx at the crown of a tree, facing the lamp
 }
@@ -28,8 +32,9 @@ type LightUseRow struct {
 	Use            string // "path"
 	Average, Least q.Lux
 	Uniformity     float64 // least over average
-	// Sources of the three figures.
-	Source, LeastSource, UniformitySource finding.Source
+	Upright        q.Lux   // on faces, average
+	// Sources of the four figures.
+	Source, LeastSource, UniformitySource, UprightSource finding.Source
 }
 
 // SpillRow is the greatest upright illuminance on a neighbour's window in an
@@ -50,17 +55,32 @@ type UpwardRow struct {
 	Source finding.Source
 }
 
+// BrightRow is the greatest intensity of one lamp towards who is beyond the garden
+// in an environmental zone.
+type BrightRow struct {
+	Zone    string
+	After   bool // after curfew
+	Candela q.Candela
+	Source  finding.Source
+}
+
 // LuxFacts are the figures of light of a scheme, for the rules LUX. They are
 // worked out elsewhere; the rules compare.
 type LuxFacts struct {
 	Zone        string // environmental zone "E0" to "E4"; "" not said
 	Maintenance float64
+	Ages        string   // that factor and those of lamps with another, in words; "" for it alone
+	Curfew      string   // "23:00"
+	CurfewSaid  bool     // by the survey; otherwise the rule set's is taken
 	Assumed     []string // of the lamps: what was not known and what was taken
-	Uses        []LuxUse
-	Views       []LuxView
-	Lamps       []LuxLamp
-	Eyes        []LuxEye
-	Habitats    []LuxHabitat
+	// AtLeast and AtMost say of which lamps the light at their volts is not known, and
+	// how it was taken for targets, where the least counts, and for limits.
+	AtLeast, AtMost []string
+	Uses            []LuxUse
+	Views           []LuxView
+	Lamps           []LuxLamp
+	Eyes            []LuxEye
+	Habitats        []LuxHabitat
 }
 
 // LuxUse is the light on ground of one use.
@@ -72,8 +92,19 @@ type LuxUse struct {
 	Average q.Lux
 	Least   q.Lux
 	Most    q.Lux
-	Points  int
-	Step    q.Metre
+	// Bright is Average where the light of some lamps at their volts is not known,
+	// were they at full; 0 where all is known. Evenness is judged at its worst, Least
+	// over Bright.
+	Bright q.Lux
+	Points int
+	Step   q.Metre
+	New    q.Lux  // the average with all lamps new and clean; 0 not worked out
+	Near   string // which lamps are near for what shines, in words; "" for none
+	// Upright is the light on faces, the brighter way round at each of so many
+	// points, on average; 0 Faces when it was not worked out.
+	Upright    q.Lux
+	Faces      int
+	FaceHeight q.Metre
 }
 
 // LuxShare is what one lamp gives.
@@ -92,6 +123,14 @@ type LuxView struct {
 	Where  string
 	Points int
 	From   []LuxShare // the lamps that give most, at most three
+	// Late is Rest by the lamps that burn after curfew alone, where that is
+	// greatest, LateFrom who gives it.
+	Late      q.Lux
+	LateWhere string
+	LateFrom  []LuxShare
+	// Bright are lamps by their intensity towards it, greatest first, at most
+	// three; BrightLate those that burn after curfew.
+	Bright, BrightLate []LuxGlance
 	// Beams are lamps that GLR-01 reports at this window; Rest is the
 	// illuminance without them.
 	Beams []finding.Subject
@@ -103,8 +142,18 @@ type LuxView struct {
 type LuxLamp struct {
 	finding.Subject
 	Flux   q.Lumen
-	Upward float64 // part above the horizontal as aimed
-	White  q.Kelvin
+	Dim    q.Maybe[q.Lumen] // the least that Flux may be, where the light at its volts is not known
+	Upward float64          // part above the horizontal as aimed
+	White  q.Kelvin         // 0 for not known
+	// Tilt is how far from straight down it is aimed, degrees; Guessed says that
+	// nobody aimed it.
+	Tilt    float64
+	Guessed bool
+	// Off is when it goes out, "" for nobody said, After that it burns after
+	// curfew.
+	Off   string
+	After bool
+	Watts q.Maybe[q.Watt] // at the supply
 }
 
 // LuxEye is the intensity of lamps towards eyes at a seat or along a walk.
@@ -144,12 +193,22 @@ var LuxRules = []Rule{
 	{Code: "LUX-03", Title: "Upward light"},
 	{Code: "LUX-04", Title: "Intensity towards eyes at seats and on walks"},
 	{Code: "LUX-05", Title: "White of the light where animals live"},
+	{Code: "LUX-06", Title: "White of every lamp"},
+	{Code: "LUX-07", Title: "Lamps aimed above level"},
+	{Code: "LUX-08", Title: "Lamps that burn after curfew"},
+	{Code: "LUX-09", Title: "Intensity of a lamp towards neighbours"},
+	{Code: "LUX-10", Title: "Courtesy: neighbours' windows after curfew"},
 }
 
 // Lux compares the figures of light with targets and limits.
 func Lux(u *LuxFacts, r *Rules) []finding.Finding {
 	var out []finding.Finding
 	emit := func(f finding.Finding) {
+		if f.Code == "LUX-01" {
+			f.Assumed = append(f.Assumed, u.AtLeast...)
+		} else {
+			f.Assumed = append(f.Assumed, u.AtMost...)
+		}
 		f.Assumed = append(f.Assumed, u.Assumed...)
 		out = append(out, f)
 	}
@@ -157,14 +216,23 @@ func Lux(u *LuxFacts, r *Rules) []finding.Finding {
 	spill(u, &r.Light, emit)
 	upward(u, &r.Light, emit)
 	intoEyes(u, &r.Light, emit)
-	habitats(u, &r.Light, emit)
+	told := habitats(u, &r.Light, emit)
+	whites(u, &r.Light, told, emit)
+	raised(u, &r.Light, emit)
+	burning(u, &r.Light, emit)
+	bright(u, &r.Light, emit)
+	courtesy(u, &r.Light, emit)
 	finding.Sort(out)
 	return out
 }
 
 // caveat says what every figure of light is.
 func (u *LuxFacts) caveat(w *lines) {
-	w.add("maintained: × %s for age and dirt (common practice; CIE 154 has the method)", num(u.Maintenance, 2))
+	ages := u.Ages
+	if ages == "" {
+		ages = num(u.Maintenance, 2)
+	}
+	w.add("maintained: × %s for age and dirt (common practice; CIE 154 has the method)", ages)
 	w.add("photopic lux of direct light on level ground; an eye at night weighs light otherwise")
 	w.add("computed, not measured")
 }

@@ -5,7 +5,7 @@ import (
 )
 
 // useLight is LUX-01: ground of a use whose light falls short of what the use asks
-// for, on average, at its darkest or in evenness. One Note a use, about the worst;
+// for, on average, at its darkest, in evenness or on faces. One Note a use, about the worst;
 // a garden is no place of work and darkness may be meant, so that nothing of it is
 // a limit. Sources: with each row of the table.
 func useLight(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
@@ -38,7 +38,7 @@ func useLight(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
 }
 
 // part is how far light reaches what is asked for, the least of average, darkest
-// place and evenness; 1 or more meets it.
+// place, evenness and faces; 1 or more meets it.
 func (row *LightUseRow) part(a *LuxUse) float64 {
 	p := 2.0
 	take := func(figure, limit float64) {
@@ -52,16 +52,35 @@ func (row *LightUseRow) part(a *LuxUse) float64 {
 	}
 	take(float64(a.Average), float64(row.Average))
 	take(float64(a.Least), float64(row.Least))
-	if a.Average > 0 {
-		take(float64(a.Least/a.Average), row.Uniformity)
+	if a.Faces > 0 {
+		take(float64(a.Upright), float64(row.Upright))
+	}
+	if even, ok := a.even(); ok {
+		take(even, row.Uniformity)
 	}
 	return p
 }
 
+// even is the least over the average, at its worst where the light of some lamps is
+// not known; ok is false in the dark.
+func (a *LuxUse) even() (even float64, ok bool) {
+	all := max(a.Average, a.Bright)
+	if all <= 0 {
+		return 0, false
+	}
+	return float64(a.Least / all), true
+}
+
 func useFigures(a *LuxUse) string {
 	s := lx(a.Average) + " average, " + lx(a.Least) + " least"
-	if a.Average > 0 {
-		s += ", least over average " + num(float64(a.Least/a.Average), 2)
+	if even, ok := a.even(); ok {
+		s += ", least over average " + num(even, 2)
+		if a.Bright > a.Average {
+			s += " at worst"
+		}
+	}
+	if a.Faces > 0 {
+		s += ", " + lx(a.Upright) + " on faces"
 	}
 	return s
 }
@@ -74,6 +93,9 @@ func (row *LightUseRow) asked() string {
 	}
 	if row.Uniformity > 0 {
 		s += ", least over average " + num(row.Uniformity, 2)
+	}
+	if row.Upright > 0 {
+		s += ", " + lx(row.Upright) + " on faces"
 	}
 	return s
 }
@@ -90,6 +112,18 @@ func useFinding(u *LuxFacts, row *LightUseRow, a *LuxUse) finding.Finding {
 	}
 	w.add("%d points, %s apart, level", a.Points, a.Step)
 	w.add("average %s, least %s, most %s", lx(a.Average), lx(a.Least), lx(a.Most))
+	if a.New > 0 {
+		w.add("new and clean the average is %s", lx(a.New))
+	}
+	if a.Near != "" {
+		w.add("%s", a.Near)
+	}
+	if a.Bright > a.Average {
+		w.add("lamps whose light at their volts is not known taken at their least; at their most the average is %s, which evenness is judged by", lx(a.Bright))
+	}
+	if a.Faces > 0 {
+		w.add("faces %s up at %d points, turned to where most light comes from: %s upright on average", span(a.FaceHeight), a.Faces, lx(a.Upright))
+	}
 	w.add("target: %s", row.asked())
 	w.add("average: %s", row.Source)
 	if row.Least > 0 {
@@ -97,6 +131,9 @@ func useFinding(u *LuxFacts, row *LightUseRow, a *LuxUse) finding.Finding {
 	}
 	if row.Uniformity > 0 {
 		w.add("least over average: %s", row.UniformitySource)
+	}
+	if row.Upright > 0 && a.Faces > 0 {
+		w.add("faces: %s", row.UprightSource)
 	}
 	u.caveat(&w)
 	f.Working = w.String()

@@ -24,16 +24,13 @@ func upward(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
 	if len(r.Upward) == 0 {
 		return
 	}
-	var all, up q.Lumen
 	worst := -1
 	for i := range u.Lamps {
-		l := &u.Lamps[i]
-		all += l.Flux
-		up += l.up()
-		if worst < 0 || l.up() > u.Lamps[worst].up() {
+		if l := &u.Lamps[i]; worst < 0 || l.up() > u.Lamps[worst].up() {
 			worst = i
 		}
 	}
+	up, all := upwardFlux(u.Lamps)
 	if worst < 0 || up <= 0 {
 		return
 	}
@@ -51,6 +48,29 @@ func upward(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
 		return
 	}
 	emit(upwardFinding(u, r, worst, share, up, all))
+}
+
+// upwardFlux returns the flux that goes upward and the whole of it. A lamp whose
+// light is not known counts as what makes the share the greatest: as full when more
+// of it goes upward than of all together, else at its least.
+func upwardFlux(lamps []LuxLamp) (up, all q.Lumen) {
+	dim := make([]bool, len(lamps))
+	for more := true; more; {
+		up, all, more = 0, 0, false
+		for i := range lamps {
+			f := lamps[i].Flux
+			if dim[i] {
+				f = lamps[i].Dim.Value
+			}
+			up, all = up+q.Lumen(lamps[i].Upward)*f, all+f
+		}
+		for i := range lamps {
+			if l := &lamps[i]; !dim[i] && l.Dim.Known && q.Lumen(l.Upward)*all < up {
+				dim[i], more = true, true
+			}
+		}
+	}
+	return up, all
 }
 
 func (l *LuxLamp) up() q.Lumen { return q.Lumen(l.Upward) * l.Flux }

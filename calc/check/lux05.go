@@ -9,10 +9,11 @@ import (
 // habitats is LUX-05: lamps of cold white whose light reaches water or the crown
 // of a tree, where insects, bats and birds live. Above the soft limit a Note,
 // above the hard one a Decide; a white that is not known is named. One finding a
-// level. Sources: dark-sky and wildlife guidance, with each limit.
-func habitats(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
+// level. It returns the lamps that it told. Sources: dark-sky and wildlife guidance,
+// with each limit.
+func habitats(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) (told map[string]bool) {
 	if r.WarmSoft.Value <= 0 || r.WarmHard.Value <= 0 {
-		return
+		return nil
 	}
 	var soft, hard, unknown whiteGroup
 	for i := range u.Habitats {
@@ -37,6 +38,13 @@ func habitats(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
 	hard.emit(u, r, finding.Decide, r.WarmHard, emit)
 	soft.emit(u, r, finding.Note, r.WarmSoft, emit)
 	unknown.emit(u, r, finding.Note, r.WarmSoft, emit)
+	told = map[string]bool{}
+	for _, g := range []*whiteGroup{&hard, &soft, &unknown} {
+		for _, l := range g.by {
+			told[l.ID] = true
+		}
+	}
+	return told
 }
 
 // whiteGroup gathers lamps that reach a habitat.

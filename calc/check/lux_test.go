@@ -46,14 +46,23 @@ func TestLightRules(t *testing.T) {
 	use := func(id string, average, least q.Lux) check.LuxUse {
 		return check.LuxUse{Subject: named(id), Use: "path", Kind: "gravel", Average: average, Least: least, Points: 100, Step: 0.25}
 	}
+	lit := func(u check.LuxUse, bright q.Lux) check.LuxUse {
+		u.Bright = bright
+		return u
+	}
 	uses := func(list ...check.LuxUse) check.LuxFacts { return check.LuxFacts{Uses: list} }
 	from := []check.LuxShare{{Subject: named("L1"), Lux: 3}}
 	view := func(window bool, whose string, lux q.Lux) check.LuxView {
-		return check.LuxView{Subject: named("V"), Window: window, Whose: whose, Lux: lux, Rest: lux, Points: 2, From: from}
+		return check.LuxView{Subject: named("V"), Window: window, Whose: whose, Lux: lux, Rest: lux, Late: lux, Points: 2, From: from, LateFrom: from}
 	}
 	seen := func(zone string, v ...check.LuxView) check.LuxFacts { return check.LuxFacts{Zone: zone, Views: v} }
 	lamp := func(id string, flux q.Lumen, up float64) check.LuxLamp {
 		return check.LuxLamp{Subject: named(id), Flux: flux, Upward: up, White: 2700}
+	}
+	dim := func(id string, flux q.Lumen, up float64) check.LuxLamp {
+		l := lamp(id, flux, up)
+		l.Dim = q.Some(q.Lumen(0))
+		return l
 	}
 	lamps := func(zone string, list ...check.LuxLamp) check.LuxFacts {
 		return check.LuxFacts{Zone: zone, Lamps: list}
@@ -69,7 +78,7 @@ func TestLightRules(t *testing.T) {
 			From: []check.LuxWhite{{LuxShare: check.LuxShare{Subject: named("L1"), Lux: lux}, White: k}}}}}
 	}
 	beamed := view(true, "neighbour", 30)
-	beamed.Rest, beamed.Beams = 1.9, []finding.Subject{named("L9")}
+	beamed.Rest, beamed.Late, beamed.Beams = 1.9, 1.9, []finding.Subject{named("L9")}
 	for _, c := range []struct {
 		name string
 		u    check.LuxFacts
@@ -80,6 +89,7 @@ func TestLightRules(t *testing.T) {
 		{"darkest place short", uses(use("A1", 5, 0.99)), "LUX-01 Note A1"},
 		{"uneven", uses(use("A1", 10, 1.9)), "LUX-01 Note A1"},
 		{"even enough", uses(use("A1", 10, 2)), ""},
+		{"even enough unless a lamp is at full", uses(lit(use("A1", 10, 2), 10.5)), "LUX-01 Note A1"},
 		{"the worst speaks for its use", uses(use("A1", 4, 2), use("A2", 1, 1), use("A3", 6, 2)), "LUX-01 Note A2+A1"},
 		{"a use without a row", uses(check.LuxUse{Subject: named("A1"), Use: "patio", Points: 9}), ""},
 
@@ -102,6 +112,9 @@ func TestLightRules(t *testing.T) {
 		{"four make an installation", lamps("E3", lamp("L1", 1000, 0.04), lamp("L2", 10, 1), lamp("L3", 100, 0), lamp("L4", 100, 0)), ""},
 		{"four above", lamps("E3", lamp("L1", 100, 0.49), lamp("L2", 100, 0), lamp("L3", 100, 0), lamp("L4", 100, 0)), "LUX-03 Note L1"},
 		{"upward, zone not said", lamps("", lamp("L1", 100, 0.4)), "LUX-03 Note L1"},
+		{"four, one that may be dark shines down: the rest counts", lamps("E3", lamp("L1", 100, 0.5), lamp("L2", 100, 0), dim("L3", 300, 0), lamp("L4", 10, 0)), "LUX-03 Note L1"},
+		{"four, the same one known", lamps("E3", lamp("L1", 100, 0.5), lamp("L2", 100, 0), lamp("L3", 300, 0), lamp("L4", 10, 0)), ""},
+		{"four, one that may be full shines up", lamps("E3", dim("L1", 100, 1), lamp("L2", 100, 0), lamp("L3", 300, 0), lamp("L4", 10, 0)), "LUX-03 Note L1"},
 		{"hardly upward, zone not said", lamps("", lamp("L1", 100, 0.004)), ""},
 
 		{"on the candela", eyes(glance("L1", 100)), ""},

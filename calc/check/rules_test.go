@@ -1,6 +1,7 @@
 package check_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -13,7 +14,7 @@ import (
 
 func TestAllHasEveryCodeOnce(t *testing.T) {
 	seen := map[finding.Code]bool{}
-	for _, r := range append(append(append(check.All(), check.DrumRule, check.PictureRule, check.LightRule), check.MeasuredRules...), check.LuxRules...) {
+	for _, r := range slices.Concat(check.All(), []check.Rule{check.DrumRule, check.PictureRule}, check.LightRules, check.MeasuredRules, check.LuxRules) {
 		if r.Title == "" || seen[r.Code] {
 			t.Errorf("rule %q: title %q, seen %v", r.Code, r.Title, seen[r.Code])
 		}
@@ -23,10 +24,10 @@ func TestAllHasEveryCodeOnce(t *testing.T) {
 		CAP-01 CAP-02 CAP-03 CAP-04 VD-01 VD-02 VD-03 VD-04 FLT-01 FLT-02 FLT-03 FLT-04 FLT-05 FLT-06 FLT-07 FLT-08 RCD-01
 		ADI-01 ADI-02 ADI-03 SEL-01 SEL-02 BRK-01 SRC-01 SRC-02 SRC-04 SRC-05 SRC-06 SRC-07 EAR-01 EAR-02 EAR-03 EAR-04 EAR-05 EAR-06
 		BOX-01 BOX-02 BOX-03 BOX-04 BOX-05 BOX-06 BOX-07 BOX-08 BOX-09 GLD-01 GLD-02 NTF-01 RCD-02 RCD-03 RCD-04 LEK-01 INR-01 INR-02 CTL-01 CTL-02 CTL-03 CTL-04 CTL-05 CTL-06
-		DIM-01 DIM-02 ISO-01 LHD-01 ELV-01 SRC-03 PRT-01 LBL-01 NEU-01 LEN-01 PIC-01 LIT-01
+		DIM-01 DIM-02 ISO-01 LHD-01 ELV-01 SRC-03 PRT-01 LBL-01 NEU-01 LEN-01 PIC-01 LIT-01 LIT-02 LIT-03
 		DIG-01 DIG-02 DIG-03 DIG-04 DIG-05 DIG-06 DIG-07 TRE-01 TRE-02 TRE-03 TRE-04 SRV-01 SRV-02 PND-01 PND-02 PND-03
 		SUP-01 SUP-02 SUP-03 SUP-04 SUP-05 SUP-06 UVX-01 IPX-01 IPX-02 IPX-03 HOT-01 GLR-01 WHT-01 TST-01 TST-02 TST-03
-		LUX-01 LUX-02 LUX-03 LUX-04 LUX-05`) {
+		LUX-01 LUX-02 LUX-03 LUX-04 LUX-05 LUX-06 LUX-07 LUX-08 LUX-09 LUX-10`) {
 		if !seen[finding.Code(c)] {
 			t.Errorf("no rule %s", c)
 		}

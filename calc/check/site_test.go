@@ -189,8 +189,8 @@ func at(id string, d float64) network.Near {
 }
 
 func (p *plot) shine(e network.Eye, beam float64) {
+	e.Half = beam / 2
 	p.lamp.Place.Eyes = []network.Eye{e}
-	p.lamp.Fitting = &network.Fitting{Beam: beam}
 }
 
 // whites puts all lamps into one zone with these colour temperatures.

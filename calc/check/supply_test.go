@@ -287,6 +287,22 @@ func TestCellByLight(t *testing.T) {
 	}
 }
 
+// The peak of a lamp counts where it is known: 900 cd give 20 lx at √45 m (derived),
+// whatever lumens and beam say.
+func TestCellByPeak(t *testing.T) {
+	edge := math.Sqrt(900.0 / 20)
+	for _, f := range []network.Fitting{{Flux: 400, Beam: 60, Peak: 900}, {Peak: 900}} {
+		for east, want := range map[float64]finding.Level{edge * 0.999: finding.Decide, edge * 1.001: finding.Held} {
+			in := input(celled20)
+			fit(&in, "L1", f)
+			node(&in, "L1").East = q.Metre(east)
+			if got := levelOf(calc.Evaluate(in), "CTL-03"); got != want {
+				t.Errorf("%+v, %v m: %v, want %v", f, east, got, want)
+			}
+		}
+	}
+}
+
 // Two circuits in one cable: four cores and the armour do, three do not; one
 // circuit needs three and its earth.
 func TestSharedCable(t *testing.T) {

@@ -11,10 +11,13 @@ type Spot struct{ X, Y float64 }
 // Blocker stands in the way of light from Base to Top: a prism over a closed
 // outline (building, hedge, crown of a tree) or an upright screen along an open
 // one (wall, fence). Pass is the part of light that comes through, 0 for what is
-// solid. A crown takes its part once, however long the way through it.
+// solid. A crown takes its part once, however long the way through it. Slim is for
+// trunks and posts: a lamp that is drawn within one is fixed to it, and what begins
+// or ends within it is not held up by it.
 type Blocker struct {
 	Outline   []Spot
 	Closed    bool
+	Slim      bool
 	Base, Top float64 // z, metres
 	Pass      float64
 }
@@ -27,6 +30,8 @@ const margin = 0.005
 type blocker struct {
 	Blocker
 	low, high Spot
+	mid       Spot    // of the bounds
+	wide      float64 // from there to the farthest corner, squared
 }
 
 func (b *Blocker) ready() (blocker, error) {
@@ -51,6 +56,11 @@ func (b *Blocker) ready() (blocker, error) {
 		out.low = Spot{math.Min(out.low.X, c.X), math.Min(out.low.Y, c.Y)}
 		out.high = Spot{math.Max(out.high.X, c.X), math.Max(out.high.Y, c.Y)}
 	}
+	out.mid = Spot{(out.low.X + out.high.X) / 2, (out.low.Y + out.high.Y) / 2}
+	for _, c := range b.Outline {
+		out.wide = math.Max(out.wide, sq(c.X-out.mid.X)+sq(c.Y-out.mid.Y))
+	}
+	out.wide *= 1 + 1e-9
 	return out, nil
 }
 
@@ -67,6 +77,9 @@ func (b *blocker) passing(from, to Vec) float64 {
 		return 1
 	}
 	v := to.Sub(from)
+	if across := (b.mid.X-from.X)*v.Y - (b.mid.Y-from.Y)*v.X; sq(across) > b.wide*(sq(v.X)+sq(v.Y)) {
+		return 1 // passes it by
+	}
 	d := v.Len()
 	if d <= 2*margin {
 		return 1
@@ -81,6 +94,9 @@ func (b *blocker) passing(from, to Vec) float64 {
 		t0, t1 = math.Max(t0, math.Min(a, c)), math.Min(t1, math.Max(a, c))
 	}
 	if t0 >= t1 {
+		return 1
+	}
+	if b.Slim && (b.inside(Spot{from.X, from.Y}) || b.inside(Spot{to.X, to.Y})) {
 		return 1
 	}
 	if b.crossed(from, v, t0, t1) || b.Closed && b.inside(Spot{from.X + t0*v.X, from.Y + t0*v.Y}) {

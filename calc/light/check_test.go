@@ -110,7 +110,7 @@ func TestModels(t *testing.T) {
 // TestPeakModel: flux, beam and peak; a 1218 lm 32.5° lamp with 2226 cd, which
 // cos^n alone would put at 3481 cd (formulas page, evidence).
 func TestPeakModel(t *testing.T) {
-	d, agree, err := BeamPeak(1218, 32.5, 2226)
+	d, agree, err := Model{Flux: 1218, Along: 32.5, Peak: 2226}.Table()
 	if err != nil || !agree {
 		t.Fatalf("agree %v, %v", agree, err)
 	}
@@ -118,8 +118,32 @@ func TestPeakModel(t *testing.T) {
 	near(t, "flux", float64(d.Flux()), 1218, 0.5)
 	plain, _ := Beam(1218, 32.5)
 	near(t, "cos^n alone (printed 3481; 3489 recomputed)", float64(plain.Intensity(0, 0)), 3481, 0.003*3481)
-	if _, agree, _ = BeamPeak(100, 32.5, 2226); agree {
-		t.Error("100 lm cannot give 2226 cd in 32.5°, but they agree")
+	n, _ := Exponent(32.5)
+	for _, c := range []struct {
+		flux, want float64 // lm; of the table: what 2226 cd and 32.5° give alone
+		agree      bool
+	}{{100, 2226 * 2 * math.Pi / (n + 1), false}, {2226 * 2 * math.Pi / (n + 1) * 0.97, 2226 * 2 * math.Pi / (n + 1), true}, {8000, 2226 * 2 * math.Pi / (n + 1), false}, {0, 2226 * 2 * math.Pi / (n + 1), true}} {
+		d, agree, err := Model{Flux: q.Lumen(c.flux), Along: 32.5, Peak: 2226}.Table()
+		if err != nil || agree != c.agree {
+			t.Errorf("%g lm: agree %v, %v", c.flux, agree, err)
+		}
+		near(t, "peak kept", float64(d.Intensity(0, 0)), 2226, 1e-6)
+		near(t, "flux of peak and beam", float64(d.Flux()), c.want, 0.5)
+	}
+	// Two beams and a peak: both fall to half less the spill, the flux is kept.
+	d, agree, err = Model{Flux: 1000, Along: 20, Across: 60, Peak: 1500}.Table()
+	if err != nil || !agree {
+		t.Fatalf("agree %v, %v", agree, err)
+	}
+	near(t, "peak of an ellipse", float64(d.Intensity(0, 0)), 1500, 1e-6)
+	near(t, "flux of an ellipse with a peak", float64(d.Flux()), 1000, 0.5)
+	if a, b := d.Intensity(0, 20), d.Intensity(90, 20); !(a < b/2) {
+		t.Errorf("20° off along %v, across %v: expected less than half", a, b)
+	}
+	for _, m := range []Model{{Flux: 100, Along: 24, Peak: -1}, {Flux: 100, Along: 24, Peak: q.Candela(math.Inf(1))}, {Flux: -1, Along: 24, Peak: 10}, {Flux: 100, Along: 24, Across: 175}, {Flux: q.Lumen(math.NaN())}} {
+		if _, _, err := m.Table(); err == nil {
+			t.Errorf("%+v was taken", m)
+		}
 	}
 	e, err := Ellipse(1000, 20, 60)
 	if err != nil {
@@ -188,10 +212,4 @@ func TestColourChecks(t *testing.T) {
 	for _, c := range [][2]float64{{0.18, 0.1543}, {0.5, 0.3438}, {1, 0.5312}, {2, 0.75}, {4, 1}} {
 		near(t, "tone curve, L_w 4 (derived)", tone(c[0], 4), c[1], 0.0001)
 	}
-	// The cubic of 2002 is an independent way to the locus: 0.00039 in u'v'
-	// between 2222 and 4000 K is what was measured for it.
-	x, y = Planck(4000)
-	du := 4*x/(-2*x+12*y+3) - 4*0.3805282828125/(-2*0.3805282828125+12*0.376733530961114+3)
-	dv := 9*y/(-2*x+12*y+3) - 9*0.376733530961114/(-2*0.3805282828125+12*0.376733530961114+3)
-	near(t, "4000 K against the cubic of 2002 (found in a colour library's tests)", math.Hypot(du, dv), 0, 0.0004)
 }

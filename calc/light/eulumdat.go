@@ -17,26 +17,29 @@ type ldt struct {
 	mc, ng int
 	factor float64
 	ratio  float64
+	set    int // asked for, counted from 1; 0 the first
 }
 
-// looksEULUMDAT reports whether lines 2 to 7 are numbers in the range of the
+// headNumbers is how many lines from the second on are numbers in EULUMDAT.
+const headNumbers = 6
+
+// likeEULUMDAT returns how many of lines 2 to 7 are numbers in the range of the
 // format, which has no mark of its own.
-func looksEULUMDAT(file []byte) bool {
+func likeEULUMDAT(file []byte) (n int) {
 	text, err := decoded(file[:min(len(file), 4096)])
 	if err != nil {
-		return false
+		return 0
 	}
 	lines := strings.Split(text, "\n")
 	if len(lines) < 8 {
-		return false
+		return 0
 	}
 	for i, top := range []float64{3, 4, 1e9, 360, 1e9, 360} {
-		v, ok := ldtNumber(lines[1+i])
-		if !ok || v < 0 || v > top {
-			return false
+		if v, ok := ldtNumber(lines[1+i]); ok && v >= 0 && v <= top {
+			n++
 		}
 	}
-	return true
+	return n
 }
 
 // ldtNumber reads a number with decimal point or comma.
@@ -45,16 +48,17 @@ func ldtNumber(s string) (float64, bool) {
 }
 
 // ReadEULUMDAT reads a file of either version. Intensities are per 1000 lm of
-// the first lamp set; the conversion factor is applied only where that brings
+// the lamp set, which are alternatives: set is the one to use, counted from 1, 0
+// for the first. The conversion factor is applied only where that brings
 // the integral closer to the output ratio of the header. The angles listed are
 // used, never the step. Errors are one line, with the line's number. Sources:
 // the format tables named in the project's formats page.
-func ReadEULUMDAT(file []byte) (*Photometry, error) {
+func ReadEULUMDAT(file []byte, set int) (*Photometry, error) {
 	text, err := decoded(file)
 	if err != nil {
 		return nil, err
 	}
-	f := &ldt{p: &Photometry{Format: "EULUMDAT"}, lines: strings.Split(text, "\n")}
+	f := &ldt{set: set, p: &Photometry{Format: "EULUMDAT"}, lines: strings.Split(text, "\n")}
 	for len(f.lines) > 0 && strings.Trim(f.lines[len(f.lines)-1], " \t\x00\x1a") == "" {
 		f.lines = f.lines[:len(f.lines)-1]
 	}
@@ -201,8 +205,12 @@ func (f *ldt) lamps() error {
 		return err
 	}
 	f.at = from + 6*n
-	s := f.p.Sets[0]
-	if n > 1 {
+	if f.set < 0 || f.set > n {
+		return fmt.Errorf("lamp set: found %d asked for, expected 1 to %d", f.set, n)
+	}
+	f.p.Set = max(f.set, 1)
+	s := f.p.Sets[f.p.Set-1]
+	if n > 1 && f.set == 0 {
 		f.p.guess("%d lamp sets to choose from: the first is used", n)
 	}
 	f.p.Declared, f.p.Absolute = q.Some(s.Flux), s.Lamps < 0
@@ -282,13 +290,13 @@ func (f *ldt) table() error {
 	for _, k := range from {
 		full = append(full, cd[k*f.ng:(k+1)*f.ng]...)
 	}
-	scale := float64(f.p.Sets[0].Flux) / 1000
+	scale := float64(f.p.Sets[f.p.Set-1].Flux) / 1000
 	scale *= f.conversion(newDistribution(c, gamma, append([]float64(nil), full...)))
 	for i := range full {
 		full[i] *= scale
 	}
 	f.p.Dist = newDistribution(c, gamma, full)
-	return nil
+	return f.p.dark()
 }
 
 // conversion returns the factor to apply: that of the header only when it

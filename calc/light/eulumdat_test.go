@@ -54,7 +54,7 @@ func TestSymmetries(t *testing.T) {
 		{4, steps(0, 90), func(c float64) float64 { return 0.5 + 0.4*cos(2*c) }},
 	} {
 		light := func(p, g float64) float64 { return 300 * (1 + sin(g)*c.shape(p)) }
-		p, err := Read(ldtFile(c.sym, 0, 1, "1 -1 LED 2000 2700 80 25", c.planes, light))
+		p, err := Read(ldtFile(c.sym, 0, 1, "1 -1 LED 2000 2700 80 25", c.planes, light), How{})
 		if err != nil {
 			t.Errorf("symmetry %d: %v", c.sym, err)
 			continue
@@ -78,7 +78,7 @@ func TestSymmetries(t *testing.T) {
 // TestLampSets: sets are alternatives, the first counts; a flux of words is told.
 func TestLampSets(t *testing.T) {
 	even := func(float64, float64) float64 { return 1000 / (4 * math.Pi) }
-	p, err := Read(ldtFile(1, 100, 1, "2 1 A 500 3000K 80 10 2 B 900 4000K 80 20", []float64{0}, even))
+	p, err := Read(ldtFile(1, 100, 1, "2 1 A 500 3000K 80 10 2 B 900 4000K 80 20", []float64{0}, even), How{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,8 +86,22 @@ func TestLampSets(t *testing.T) {
 	if len(p.Sets) != 2 || p.Sets[1].Flux != 900 || p.White.Value != 3000 || !strings.Contains(strings.Join(p.Guesses, "\n"), "2 lamp sets") {
 		t.Errorf("sets %+v, white %v, guesses %q", p.Sets, p.White, p.Guesses)
 	}
+	// The second one chosen: its flux, white and watts, and nothing left open.
+	p, err = Read(ldtFile(1, 100, 1, "2 1 A 500 3000K 80 10 2 B 900 4000K 80 20", []float64{0}, even), How{Set: 2})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "flux of the second set", float64(p.Dist.Flux()), 900, 0.02)
+	if p.Set != 2 || p.White.Value != 4000 || p.Watts.Value != 20 || p.Declared.Value != 900 || strings.Contains(strings.Join(p.Guesses, "\n"), "lamp sets") {
+		t.Errorf("second set: %+v", p)
+	}
+	for _, set := range []int{-1, 3} {
+		if _, err := Read(ldtFile(1, 100, 1, "2 1 A 500 3000K 80 10 2 B 900 4000K 80 20", []float64{0}, even), How{Set: set}); err == nil || !strings.Contains(err.Error(), "expected 1 to 2") {
+			t.Errorf("set %d: %v", set, err)
+		}
+	}
 	// Value by value: both numbers of lamps, both types, ...
-	p, err = Read(ldtFile(1, 100, 1, "2 1 2 A B 500 900 3000K 4000K 80 80 10 20", []float64{0}, even))
+	p, err = Read(ldtFile(1, 100, 1, "2 1 2 A B 500 900 3000K 4000K 80 80 10 20", []float64{0}, even), How{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +114,7 @@ func TestLampSets(t *testing.T) {
 func TestConversion(t *testing.T) {
 	even := func(float64, float64) float64 { return 1000 / (4 * math.Pi) }
 	for _, c := range []struct{ ratio, factor, flux float64 }{{100, 0.8, 1000}, {80, 0.8, 800}, {80, 1, 1000}, {0, 0.8, 1000}} {
-		p, err := Read(ldtFile(1, c.ratio, c.factor, "1 1 LED 1000 3000 80 10", []float64{0}, even))
+		p, err := Read(ldtFile(1, c.ratio, c.factor, "1 1 LED 1000 3000 80 10", []float64{0}, even), How{})
 		if err != nil {
 			t.Fatal(err)
 		}

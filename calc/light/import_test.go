@@ -17,7 +17,7 @@ func sample(t testing.TB, name string) *Photometry {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := Read(b)
+	p, err := Read(b, How{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -107,33 +107,75 @@ func TestRefused(t *testing.T) {
 		l[n-1] = s
 		return []byte(strings.Join(l, "\n"))
 	}
+	oneZero := strings.Replace(string(ldt), "\r\n", "\n", -1)
 	for _, c := range []struct {
-		name string
-		file []byte
-		want string
+		name   string
+		file   []byte
+		ending string
+		want   string
 	}{
-		{"nothing", nil, "found no line TILT=, expected one"},
-		{"too few", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 50"), "found 2 numbers before the end of the file, expected 3"},
-		{"many planes", []byte(head63 + "1 -1 1 3 1000000000 1 2 0 0 0 1 1 10"), "found 1e+09, expected a whole number from 1 to 2000"},
-		{"large table", []byte(head63 + "1 -1 1 2000 2000 1 2 0 0 0 1 1 10"), "found 2000 x 2000 intensities, expected at most 1000000"},
-		{"nan", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 nan 3"), `found "nan" as number 2 of 3`},
-		{"negative", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 -5 3"), "found -5 cd, expected 0 or more"},
-		{"falling", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10 0 95 90 0 100 5 3"), "found 90° after 95°, expected rising angles"},
-		{"part circle", []byte(head63 + "1 -1 1 2 2 1 2 0 0 0 1 1 10 0 90 0 270 1 2 3 4"), "found 0° to 270°, expected 0, 0-90, 0-180, 90-270 or 0-360"},
-		{"type A", []byte(head63 + "1 -1 1 2 1 3 2 0 0 0 1 1 10 0 90 0 1 2"), "found A (3), expected C (1) or B (2)"},
-		{"multiplier", []byte(head63 + "1 -1 0 2 1 1 2 0 0 0 1 1 10 0 90 0 1 2"), "multiplier: found 0, expected more than 0"},
-		{"word", []byte(head63 + "1 -1 1 2 x"), `found "x" as number 1 of 1`},
-		{"ldt symmetry", line(3, "7"), "found no line TILT="}, // no longer known as EULUMDAT
-		{"ldt short", ldt[:len(ldt)/2], "found"},
-		{"ldt planes", line(4, "22"), "expected"},
-		{"ldt flux", line(29, "0"), "lamp flux of set 1: found 0 lm, expected more than 0"},
-		{"ldt word", line(60, "many"), `found "many", expected a number from 0 to 360`},
+		{"nothing", nil, "", "LM-63: found no line TILT=, expected one"},
+		{"nothing, ldt", nil, ".ldt", "EULUMDAT: company"},
+		{"prose, ies", []byte("a\nb\n"), ".ies", "LM-63: found no line TILT=, expected one"},
+		{"prose, ldt", []byte("a\nb\nc\nd\ne\nf\ng\nh\ni\n"), ".LDT", `EULUMDAT: line 2, kind of lamp: found "b", expected a number from 0 to 3`},
+		{"too few", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 50"), "", "found 2 numbers before the end of the file, expected 3"},
+		{"many planes", []byte(head63 + "1 -1 1 3 1000000000 1 2 0 0 0 1 1 10"), "", "found 1e+09, expected a whole number from 1 to 2000"},
+		{"large table", []byte(head63 + "1 -1 1 2000 2000 1 2 0 0 0 1 1 10"), "", "found 2000 x 2000 intensities, expected at most 1000000"},
+		{"nan", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 nan 3"), "", `found "nan" as number 2 of 3`},
+		{"negative", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 -5 3"), "", "found -5 cd, expected 0 or more"},
+		{"falling", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10 0 95 90 0 100 5 3"), "", "found 90° after 95°, expected rising angles"},
+		{"part circle", []byte(head63 + "1 -1 1 2 2 1 2 0 0 0 1 1 10 0 90 0 270 1 2 3 4"), "", "found 0° to 270°, expected 0, 0-90, 0-180, 90-270 or 0-360"},
+		{"type A, one plane", []byte(head63 + "1 -1 1 2 1 3 2 0 0 0 1 1 10 0 90 0 1 2"), "", "horizontal angles: found 1, expected 2 or more in Type A"},
+		{"type B, one plane", []byte(head63 + "1 -1 1 2 1 2 2 0 0 0 1 1 10 0 90 0 1 2"), "", "horizontal angles: found 1, expected 2 or more in Type B"},
+		{"type A, angles", []byte(head63 + "1 -1 1 2 2 3 2 0 0 0 1 1 10 10 90 0 90 1 2 3 4"), "", "angles of Type A: found a start at 0° horizontal, 10° vertical"},
+		{"multiplier", []byte(head63 + "1 -1 0 2 1 1 2 0 0 0 1 1 10 0 90 0 1 2"), "", "multiplier: found 0, expected more than 0"},
+		{"word", []byte(head63 + "1 -1 1 2 x"), "", `found "x" as number 1 of 1`},
+		{"dark", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 0 0 0"), "", "intensities: found 0 cd in all directions, expected light in some"},
+		{"dark B", []byte(head63 + "1 -1 1 2 2 2 2 0 0 0 1 1 10 0 90 0 90 0 0 0 0"), "", "intensities: found 0 cd in all directions"},
+		// Decimal commas make two numbers of one: 100, 5, 50 where 100.5, 50.2 is meant.
+		{"decimal commas", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10\n0 45 90\n0\n100,5 50,2 0,0"), "", `found 3 numbers more than the counts ask for, and commas between digits as in "100,5", expected points`},
+		{"decimal comma, once", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10\n0 45 90\n0\n100 50 10,5"), "", `found 1 numbers more than the counts ask for, and commas between digits as in "10,5"`},
+		{"ldt symmetry", line(3, "7"), ".ldt", "EULUMDAT: line 3, symmetry: found \"7\", expected a number from 0 to 4"},
+		{"ldt symmetry, named ies", line(3, "7"), ".ies", "EULUMDAT: line 3, symmetry: found \"7\", expected a number from 0 to 4"},
+		{"ldt symmetry, name not known", line(3, "7"), "", "EULUMDAT: line 3, symmetry"},
+		{"ldt without planes", line(4, "x"), ".ldt", `EULUMDAT: line 4, number of C planes: found "x", expected a number from 1 to 2000`},
+		{"ldt short", ldt[:len(ldt)/2], ".ldt", "EULUMDAT: intensity: found "},
+		{"ldt planes", line(4, "22"), "", "expected"},
+		{"ldt flux", line(29, "0"), "", "lamp flux of set 1: found 0 lm, expected more than 0"},
+		{"ldt word", line(60, "many"), "", `found "many", expected a number from 0 to 360`},
+		{"ldt dark", darkLDT(oneZero), ".ldt", "EULUMDAT: intensities: found 0 cd in all directions"},
 	} {
-		_, err := Read(c.file)
-		if err == nil || !strings.Contains(err.Error(), c.want) || strings.Contains(err.Error(), "\n") {
+		p, err := Read(c.file, How{Ending: c.ending})
+		if err == nil || p != nil || !strings.Contains(err.Error(), c.want) || strings.Contains(err.Error(), "\n") {
 			t.Errorf("%s: %v, expected one line with %q", c.name, err, c.want)
 		}
 	}
+	// What is not one format by its name is read as the one that it is.
+	if p, err := Read(ldt, How{Ending: ".ies"}); err != nil || p.Format != "EULUMDAT" {
+		t.Errorf("an .ldt named .ies: %v", err)
+	}
+	if _, err := Read([]byte(head63+"1 -1 1 2 1 1 2 0 0 0 1 1 10 0 90 0 100 0"), How{Ending: ".ldt"}); err != nil {
+		t.Errorf("an .ies named .ldt: %v", err)
+	}
+	if _, err := Read([]byte(strings.ReplaceAll(head63, "\n", "\r")+"1 -1 1 2 1 1 2 0 0 0 1 1 10 0 90 0 100 0"), How{Ending: ".ldt"}); err != nil {
+		t.Errorf("an .ies named .ldt with lone carriage returns: %v", err)
+	}
+	if _, err := Read([]byte(head63+"1 -1 1 2 1 1 2 0 0 0 1 1 10 0 90 0 100 0"), How{Set: 2}); err == nil || !strings.Contains(err.Error(), "lamp set: found 2, expected none") {
+		t.Errorf("a lamp set of LM-63: %v", err)
+	}
+}
+
+// darkLDT takes the light out of a file.
+func darkLDT(text string) []byte {
+	l := strings.Split(strings.TrimSpace(text), "\n")
+	angles := 26 + 6 + 10
+	mc, ng := 0, 0
+	fmt.Sscan(l[3], &mc)
+	fmt.Sscan(l[5], &ng)
+	for i := angles + mc + ng; i < len(l); i++ {
+		l[i] = "0"
+	}
+	return []byte(strings.Join(l, "\n"))
 }
 
 // TestSloppy: what real writers get wrong, read as it is meant and said so.
@@ -149,6 +191,12 @@ func TestSloppy(t *testing.T) {
 		{"space in the version, lower case tilt", "IESNA: LM-63-2002 \r\n[_A B ] c\r\n\r\n tilt = none\r\n1,-1,1.0,3.0,1,1,2,0,0,0,1,1,40\r0,45,90,0\r.1e3,5.e1,0", 100, ""},
 		{"latin-1", "IESNA:LM-63-2002\n[LAMP] 2700K wei\xdf\nTILT=NONE\n1 -1 1 3 1 1 2 0 0 0 1 1 40 0 45 90 0 100 50 0", 100, "2700 K"},
 		{"circle left open", head63 + "1 -1 1 2 3 1 2 0 0 0 1 1 10 0 90 0 120 240 100 1 100 2 100 3", 100, "closed with the first"},
+		{"commas where the counts fit", head63 + "1,-1,1.0,3,1,1,2,0,0,0,1,1,40\n0,45,90\n0\n100.5,50.2,0.0", 100.5, ""},
+		{"no lumens in the label", head63[:22] + "[LAMP] LED 90 lm/W\nTILT=NONE\n1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 50 0", 100, ""},
+		{"lumens of a label, absolute", "IESNA:LM-63-2002\n[LAMP] LED 3000K,2,200 lm\nTILT=NONE\n1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 50 0", 100, "of the 2200 lm that the label LAMP names"},
+		{"lumens of a label, relative", "IESNA:LM-63-2002\n[LAMP] LED 650lm\nTILT=NONE\n1 300 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 50 0", 100, "label LAMP names 650 lm, the numbers declare 300 lm"},
+		{"absolute lumens", "IESNA:LM-63-2002\n[_ABSOLUTELUMENS] 400\nTILT=NONE\n1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 50 0", 100, "the file says 400 lm of the luminaire"},
+		{"near field", "IESNA:LM-63-2002\n[NEARFIELD] 1 1 1\nTILT=NONE\n1 -1 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 50 0", 100, "NEARFIELD"},
 		{"more than counted", head63 + "1 -1 1 2 1 1 2 0 0 0 1 1 10 0 90 0 100 0 7 7", 100, "2 values after the last"},
 		{"0 and 360 differ", head63 + "1 -1 1 2 3 1 2 0 0 0 1 1 10 0 90 0 180 360 100 10 100 20 100 30", 100, "differ by up to 20 cd"},
 		{"tilt file", "TILT=lamp.tlt\n1 -1 1 2 1 1 2 0 0 0 1 1 10 0 90 0 100 0", 100, "lamp.tlt"},
@@ -169,6 +217,99 @@ func TestSloppy(t *testing.T) {
 	}
 	near(t, "tilt factor", p.Tilt.Factor(67.5), 0.85, 1e-12)
 	near(t, "no tilt table", (*TiltTable)(nil).Factor(30), 1, 0)
+}
+
+// TestLabelLumens: what a label says of the flux is compared and, where it fits,
+// says nothing.
+func TestLabelLumens(t *testing.T) {
+	for text, want := range map[string]float64{"LED 1200 lm": 1200, "1,200 lm": 1200, "LED 12 W, 840 lumens, 3000 K": 840, "LED 3000K,650lm": 650, "95 lm/W": 0, "CRI 90": 0, "95.5 LM each": 95.5} {
+		p := &Photometry{Labels: []Label{{"OTHER", "7 lm"}, {"LAMP", text}}}
+		if got := p.labelled(); float64(got.Or(0)) != want {
+			t.Errorf("%q: %v, expected %g lm", text, got, want)
+		}
+	}
+	for _, text := range []string{"[LAMP] two of 150 lm", "[LAMP] 300 lm in all"} {
+		p, err := ReadLM63([]byte("IESNA:LM-63-2002\n" + text + "\nTILT=NONE\n2 150 1 3 1 1 2 0 0 0 1 1 10 0 45 90 0 100 50 0"))
+		if err != nil || strings.Contains(strings.Join(p.Guesses, "\n"), "label LAMP") {
+			t.Errorf("%s: %v, %q", text, err, p.Guesses)
+		}
+	}
+}
+
+// TestTypeA: I = 100 cosH cos³V, straight ahead along the axis: the polar axis of
+// Type A is the other one of Type B (formats page), so that the closed form of the
+// Type B sample holds with V and H changed, 75π lm.
+func TestTypeA(t *testing.T) {
+	var b strings.Builder
+	b.WriteString(head63 + "1 -1 1 37 37 3 2 0 0 0 1 1 10\n")
+	for range 2 {
+		for a := -90; a <= 90; a += 5 {
+			fmt.Fprintf(&b, " %d", a)
+		}
+	}
+	for h := -90.0; h <= 90; h += 5 {
+		for v := -90.0; v <= 90; v += 5 {
+			// Twice as bright above as below, so that up is told from down.
+			k := 1.0
+			if v >= 0 {
+				k = math.Min(2, 1.5+v)
+			}
+			fmt.Fprintf(&b, " %.6f", k*100*math.Cos(h*degree)*math.Pow(math.Cos(v*degree), 3)/1.5)
+		}
+	}
+	p, err := Read([]byte(b.String()), How{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "flux", float64(p.Dist.Flux()), 75*math.Pi, 4)
+	for _, d := range []Vec{{0.3, 0.5, -0.8}, {-0.3, 0.5, -0.8}, {0.7, 0.2, -0.6}, {0.3, -0.5, -0.8}, {0, -0.8, -0.5}} {
+		e := d.Unit()
+		v, h := math.Asin(e.Y), math.Atan2(e.X, -e.Z)
+		k := 1.0
+		if v > 0 {
+			k = 2
+		}
+		near(t, fmt.Sprintf("towards %v", d), p.Dist.along(e), k*100*math.Cos(h)*math.Pow(math.Cos(v), 3)/1.5, 1.2)
+	}
+	if !strings.Contains(strings.Join(p.Guesses, "\n"), "Type A") {
+		t.Errorf("guesses %q lack the warning", p.Guesses)
+	}
+	half, err := Read([]byte(head63+"1 -1 1 2 2 3 2 0 0 0 1 1 10 0 90 0 90 100 0 50 0"), How{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "halves are mirrored", half.Dist.along(Vec{-0.3, -0.4, -0.8}.Unit()), half.Dist.along(Vec{0.3, 0.4, -0.8}.Unit()), 1e-6)
+}
+
+// TestTiltFile: the file that TILT= names holds what TILT=INCLUDE would.
+func TestTiltFile(t *testing.T) {
+	file := []byte("TILT=lamp.tlt\n1 -1 1 2 1 1 2 0 0 0 1 1 10 0 90 0 100 0")
+	p, err := ReadLM63(file)
+	if err != nil || p.TiltFile != "lamp.tlt" || p.Tilt != nil {
+		t.Fatalf("%v, %+v", err, p)
+	}
+	with, err := p.WithTilt([]byte("1\r\n3\r\n0 45 90\r\n1 .9\r\n.8\r\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "factor", with.Tilt.Factor(67.5), 0.85, 1e-12)
+	if s := strings.Join(with.Guesses, "\n"); strings.Contains(s, "was not read") || len(with.Guesses) != len(p.Guesses)-1 || p.Tilt != nil {
+		t.Errorf("guesses %q of %q", with.Guesses, p.Guesses)
+	}
+	for text, want := range map[string]string{
+		"":                      "lamp geometry of TILT: found 0 numbers before the end of the file, expected 1",
+		"4 3 0 45 90 1 1 1":     "lamp geometry of TILT: found 4, expected a whole number from 1 to 3",
+		"1 3 0 45 90 1 1":       "factors of TILT: found 2 numbers before the end of the file, expected 3",
+		"1 2 0 90 1 -1":         "factors of TILT: found -1, expected 0 or more",
+		"1 2 90 0 1 1":          "found 0° after 90°",
+		"1\n2\n0 x 1 1":         `found "x" as number 2 of 2 (line 3 of the TILT file)`,
+		"1 2 0 90 1 1 1":        "found 1 numbers after the last factor",
+		"1 1000000000 0 90 1 1": "found 1e+09, expected a whole number from 1 to 2000",
+	} {
+		if with, err := p.WithTilt([]byte(text)); err == nil || with != nil || !strings.Contains(err.Error(), want) || strings.Contains(err.Error(), "\n") {
+			t.Errorf("%q: %v, expected %q", text, err, want)
+		}
+	}
 }
 
 // TestQuadrants: each symmetry against the rule it stands for.
@@ -228,8 +369,16 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte(head63 + "1 -1 1 2 3 2 2 0 0 0 1 1 10 0 90 -90 0 90 1 2 3 4 5 6"))
 	f.Add([]byte("TILT=INCLUDE\n1 3 0 45 90 1 .9 .8\n1 -1 1 2 1 1 2 0 0 0 1 1 10 0 90 0 100 0"))
 	f.Fuzz(func(t *testing.T, b []byte) {
-		for _, read := range []func([]byte) (*Photometry, error){Read, ReadLM63, ReadEULUMDAT} {
-			p, err := read(b)
+		set := 0
+		if len(b) > 0 {
+			set = int(b[len(b)-1]) % 4
+		}
+		for _, read := range []func() (*Photometry, error){
+			func() (*Photometry, error) { return Read(b, How{Ending: ".ldt", Set: set}) },
+			func() (*Photometry, error) { return ReadLM63(b) },
+			func() (*Photometry, error) { return ReadEULUMDAT(b, 0) },
+		} {
+			p, err := read()
 			if err != nil {
 				if p != nil || strings.Contains(err.Error(), "\n") {
 					t.Fatalf("error %q with %v", err, p)

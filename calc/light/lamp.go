@@ -19,6 +19,9 @@ type Lamp struct {
 	Share               float64  // of full output: dimming, volts, tilt factor
 	White               q.Kelvin // colour temperature
 	Opening             Opening
+	// Maintained is the factor for age and dirt of this lamp, 0 that of the scene.
+	Maintained float64
+	Profile    Profile // along the opening; zero is even
 }
 
 // AimAt returns bearing and tilt of a lamp at from whose beam goes through to:
@@ -47,6 +50,12 @@ func (l *Lamp) frame() rotation {
 	}
 	return rotation{x: turn(Vec{X: 1}), y: turn(Vec{Y: 1}), z: turn(Vec{Z: 1})}
 }
+
+// Into returns a direction of the world in the frame of the lamp.
+func (l *Lamp) Into(u Vec) Vec { r := l.frame(); return r.from(u) }
+
+// Out returns a direction of the lamp's frame in the world.
+func (l *Lamp) Out(e Vec) Vec { r := l.frame(); return r.to(e) }
 
 // Axis returns the direction of the beam.
 func (l *Lamp) Axis() Vec {
@@ -83,8 +92,12 @@ func (l *Lamp) check() error {
 		return fmt.Errorf("lamp %s: found no distribution, expected one", l.ID)
 	case l.Share < 0:
 		return fmt.Errorf("lamp %s: share: found %g, expected 0 or more", l.ID, l.Share)
+	case !(l.Maintained >= 0 && l.Maintained <= 1):
+		return fmt.Errorf("lamp %s: maintenance factor: found %g, expected above 0 up to 1", l.ID, l.Maintained)
 	case !l.Opening.bounded():
 		return fmt.Errorf("lamp %s: luminous opening: found %v, expected 0 to 100 m", l.ID, l.Opening)
+	case !l.Profile.bounded():
+		return fmt.Errorf("lamp %s: light along the opening: found %v, expected 0 to %d with the mean 1", l.ID, l.Profile, 2*Along)
 	}
 	return nil
 }

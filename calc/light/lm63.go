@@ -12,7 +12,11 @@ import (
 var (
 	lm63Version = regexp.MustCompile(`(?i)^\s*IES(?:NA)?\s*:?\s*(?:LM-63-)?(\d{4}|\d{2})\b`)
 	lm63Tilt    = regexp.MustCompile(`(?im)^[ \t]*TILT[ \t]*=[ \t]*(.*)$`)
-	lm63Label   = regexp.MustCompile(`^\s*\[([^\]]*)\]\s*(.*)$`)
+	// decimalComma finds a comma right between digits, a separator or a mistake.
+	decimalComma = regexp.MustCompile(`[0-9.]*[0-9],[0-9][0-9.]*`)
+	// lumensIn finds a flux in free text, "1,200 lm", but no lm/W.
+	lumensIn  = regexp.MustCompile(`(?i)(?:^|[^0-9.,]|[^0-9.],)([0-9]{1,3}(?:,[0-9]{3})+|[0-9]+(?:\.[0-9]+)?)\s*(?:lm|lumens?)(?:[^/\w]|$)`)
+	lm63Label = regexp.MustCompile(`^\s*\[([^\]]*)\]\s*(.*)$`)
 )
 
 // lm63 is a file on the way to a Photometry.
@@ -31,8 +35,9 @@ type lm63 struct {
 // ReadLM63 reads a file of LM-63-1986 to LM-63-2019. Text before TILT= may be
 // anything; after it the file is one stream of numbers, whatever the lines. The
 // candela are multiplied by multiplier, ballast factor and, up to 1991, the
-// ballast-lamp factor when it is not 0; 2019 has a code in that place. Types C
-// and B are read, type A is refused. Errors are one line: what was found and
+// ballast-lamp factor when it is not 0; 2019 has a code in that place. Types C, B
+// and A are read. More numbers than the counts ask for are left, unless commas
+// stand between digits: those part numbers and would have halved each. Errors are one line: what was found and
 // what was expected. Source: parsing notes named in the project's formats page.
 func ReadLM63(file []byte) (*Photometry, error) {
 	text, err := decoded(file)
@@ -44,6 +49,7 @@ func ReadLM63(file []byte) (*Photometry, error) {
 		return nil, fmt.Errorf("LM-63: found no line TILT=, expected one before the numbers")
 	}
 	f := &lm63{p: &Photometry{}, in: tokens{text: text[at[1]:]}}
+	comma := decimalComma.FindString(f.in.text)
 	f.head(text[:at[0]])
 	if err := f.tilt(strings.TrimSpace(text[at[2]:at[3]])); err != nil {
 		return nil, fmt.Errorf("%s: %w", f.p.Format, err)
@@ -54,6 +60,9 @@ func ReadLM63(file []byte) (*Photometry, error) {
 		}
 	}
 	if extra := f.in.count(); extra > 0 {
+		if comma != "" {
+			return nil, fmt.Errorf("%s: found %d numbers more than the counts ask for, and commas between digits as in %q, expected points: a comma parts two numbers", f.p.Format, extra, comma)
+		}
 		f.p.guess("%d values after the last intensity are ignored", extra)
 	}
 	f.p.sides()
@@ -88,6 +97,7 @@ func (f *lm63) head(text string) {
 	}
 	for _, l := range f.p.Labels {
 		if l.Key == "NEARFIELD" {
+			f.p.NearField = true
 			f.p.guess("the file says NEARFIELD: its table is not meant for other distances")
 		}
 		if w := whiteOf(l.Text); w.Known && !f.p.White.Known {
@@ -108,34 +118,13 @@ func (f *lm63) tilt(what string) error {
 		f.p.guess("TILT= names nothing: taken as NONE")
 		return nil
 	case !strings.EqualFold(what, "INCLUDE"):
-		f.p.guess("TILT=%s is a file of its own and was not read: the output is taken to be the same at any tilt", what)
+		f.p.TiltFile = what
+		f.p.guess(tiltNotRead, what)
 		return nil
 	}
-	geometry, err := f.in.whole("lamp geometry of TILT", 1, 3)
-	if err != nil {
-		return err
-	}
-	n, err := f.in.whole("number of angles of TILT", 1, maxAngles)
-	if err != nil {
-		return err
-	}
-	t := &TiltTable{Geometry: geometry}
-	if t.Angles, err = f.in.list("angles of TILT", n); err != nil {
-		return err
-	}
-	if t.Factors, err = f.in.list("factors of TILT", n); err != nil {
-		return err
-	}
-	if err := rising("angles of TILT", t.Angles, 0, 180); err != nil {
-		return err
-	}
-	for _, v := range t.Factors {
-		if v < 0 {
-			return fmt.Errorf("factors of TILT: found %g, expected 0 or more", v)
-		}
-	}
-	f.p.Tilt = t
-	return nil
+	var err error
+	f.p.Tilt, err = f.in.tiltTable()
+	return err
 }
 
 // scalars reads the thirteen values before the angles.
@@ -197,7 +186,7 @@ func (f *lm63) declare(lamps, lumens float64) {
 			f.p.guess("number of lamps %g taken as 1", lamps)
 			lamps = 1
 		}
-		f.p.Declared = q.Some(q.Lumen(lamps * lumens))
+		f.p.Declared, f.p.each = q.Some(q.Lumen(lamps*lumens)), q.Lumen(lumens)
 		return
 	}
 	f.p.Absolute = true
@@ -206,6 +195,21 @@ func (f *lm63) declare(lamps, lumens float64) {
 			f.p.Declared = q.Some(q.Lumen(v))
 		}
 	}
+}
+
+// labelled returns the flux that a label LAMP names, such as "LED 1200 lm".
+func (p *Photometry) labelled() q.Maybe[q.Lumen] {
+	for _, l := range p.Labels {
+		if l.Key != "LAMP" {
+			continue
+		}
+		if m := lumensIn.FindStringSubmatch(l.Text); m != nil {
+			if v, ok := number(strings.ReplaceAll(m[1], ",", "")); ok && v > 0 {
+				return q.Some(q.Lumen(v))
+			}
+		}
+	}
+	return q.Maybe[q.Lumen]{}
 }
 
 // numbers reads angles and intensities. The list grows with what is there, so a
@@ -236,7 +240,8 @@ func (f *lm63) numbers() (err error) {
 // tokens is a stream of numbers between spaces, commas and line ends.
 type tokens struct {
 	text string
-	line int // ends of line passed, from the line of TILT=
+	line int    // ends of line passed, from the line of TILT=
+	of   string // where lines are counted from, "" for the line of TILT=
 }
 
 func (t *tokens) next() (string, bool) {
@@ -282,7 +287,11 @@ func (t *tokens) list(what string, n int) ([]float64, error) {
 		}
 		v, ok := number(word)
 		if !ok {
-			return nil, fmt.Errorf("%s: found %.40q as number %d of %d (line %d after TILT=), expected a number", what, word, len(out)+1, n, t.line)
+			where := fmt.Sprintf("line %d after TILT=", t.line)
+			if t.of != "" {
+				where = fmt.Sprintf("line %d of %s", t.line+1, t.of)
+			}
+			return nil, fmt.Errorf("%s: found %.40q as number %d of %d (%s), expected a number", what, word, len(out)+1, n, where)
 		}
 		out = append(out, v)
 	}

@@ -11,7 +11,7 @@ func (f *lm63) table() error {
 	case 2:
 		return f.typeB()
 	case 3:
-		return fmt.Errorf("photometric type: found A (3), expected C (1) or B (2)")
+		return f.typeA()
 	}
 	if err := rising("vertical angles", f.v, 0, 180); err != nil {
 		return err
@@ -35,7 +35,7 @@ func (f *lm63) table() error {
 		f.meet(cd)
 	}
 	f.p.Dist = newDistribution(c, f.v, cd)
-	return nil
+	return f.p.dark()
 }
 
 // expand returns the planes of the whole circle and, for each, the column of
@@ -141,10 +141,39 @@ func (f *lm63) meet(cd []float64) {
 // the flux that the file's own angles give with dΩ = cosH dH dV (checked on a
 // published flood: 30 029 lm against 29 972.6; cosV would give 32 241).
 func (f *lm63) typeB() error {
-	if err := f.mirrorB(); err != nil {
+	if err := f.mirrorB("B"); err != nil {
 		return err
 	}
 	f.p.guess("Type B: H is taken positive towards y of the lamp; mirror if the plan looks wrong")
+	f.convertB()
+	return f.p.dark()
+}
+
+// typeA converts planes H and angles V of lamps that are aimed level, as on
+// vehicles. Its polar axis is upright there; laid along y of the lamp frame with
+// the light straight ahead along -z, it is Type B with V and H changed:
+//
+//	e = (cosV sinH, sinV, -cosV cosH)
+//
+// Source: the project's formats page.
+func (f *lm63) typeA() error {
+	turned := make([]float64, len(f.cd))
+	for h := 0; h < f.nH; h++ {
+		for v := 0; v < f.nV; v++ {
+			turned[v*f.nH+h] = f.cd[h*f.nV+v]
+		}
+	}
+	f.cd, f.v, f.h, f.nV, f.nH = turned, f.h, f.v, f.nH, f.nV
+	if err := f.mirrorB("A"); err != nil {
+		return err
+	}
+	f.p.guess("Type A, made for lamps that are aimed level: straight ahead is taken as the axis of the beam and up as y of the lamp; turn or mirror if the plan looks wrong")
+	f.convertB()
+	return f.p.dark()
+}
+
+// convertB makes the table of Type C.
+func (f *lm63) convertB() {
 	step := 5.0
 	for _, a := range [][]float64{f.v, f.h} {
 		for i := 1; i < len(a); i++ {
@@ -177,23 +206,27 @@ func (f *lm63) typeB() error {
 		d = newDistribution(c, gamma, cd)
 	}
 	f.p.Dist = d
-	return nil
 }
 
 // mirrorB makes both lists of angles reach from -90 to 90 where the file gives
-// one half.
-func (f *lm63) mirrorB() error {
-	if err := rising("vertical angles", f.v, -90, 90); err != nil {
+// one half. kind is the type as the file has it; of A vertical and horizontal are
+// changed.
+func (f *lm63) mirrorB(kind string) error {
+	upright, level := "vertical", "horizontal"
+	if kind == "A" {
+		upright, level = level, upright
+	}
+	if err := rising(upright+" angles", f.v, -90, 90); err != nil {
 		return err
 	}
-	if err := rising("horizontal angles", f.h, -90, 90); err != nil {
+	if err := rising(level+" angles", f.h, -90, 90); err != nil {
 		return err
 	}
-	if f.nH < 2 {
-		return fmt.Errorf("horizontal angles: found %d, expected 2 or more in Type B", f.nH)
+	if n := min(f.nH, f.nV); n < 2 {
+		return fmt.Errorf("horizontal angles: found %d, expected 2 or more in Type %s", n, kind)
 	}
 	if f.v[0] > 0 || f.h[0] > 0 {
-		return fmt.Errorf("angles of Type B: found a start at %g° vertical, %g° horizontal, expected -90° to 0°", f.v[0], f.h[0])
+		return fmt.Errorf("angles of Type %s: found a start at %g° %s, %g° %s, expected -90° to 0°", kind, f.v[0], upright, f.h[0], level)
 	}
 	rows, columns := mirrored(&f.v), mirrored(&f.h)
 	cd := make([]float64, 0, len(rows)*len(columns))

@@ -39,41 +39,72 @@ func Beam(flux q.Lumen, beam float64) (*Distribution, error) {
 	return filled(flux, []float64{0}, gamma, func(_, g float64) float64 { return math.Pow(math.Cos(g*degree), n) }), nil
 }
 
-// BeamPeak returns the model of flux, beam and peak:
+// Model is what a data sheet says of a light.
+type Model struct {
+	Flux          q.Lumen   // 0 for what peak and beam give
+	Along, Across float64   // full 50 % angles in degrees; Along 0 not known, Across 0 the same
+	Peak          q.Candela // in the middle; 0 not known
+}
+
+// sheetSlack is how far flux and peak of a data sheet may be apart, since both
+// are rounded (common practice, no source).
+const sheetSlack = 0.05
+
+// Table returns the intensity of the model: Even without a beam, Beam or Ellipse
+// with one. With a peak it is a beam with spill (derived):
 //
-//	I = I1·cosⁿθ + I2·cos θ,  I1 + I2 = peak,  2π(I1/(n+1) + I2/2) = Φ
+//	I = I1·s(θ,φ) + I2·cos θ,  I1 + I2 = peak,  I1·Φs + I2·π = Φ
 //
-// a beam with spill (derived). agree is false when no spill makes up for the
-// three figures, because the beam alone has more than the flux: then peak and
-// beam are kept and the flux is what they give.
-func BeamPeak(flux q.Lumen, beam float64, peak q.Candela) (d *Distribution, agree bool, err error) {
-	n, err := Exponent(beam)
+// with s the shape of the beam, 1 in its middle, and Φs its flux; round it is
+// cosⁿθ and 2π/(n+1). agree is false when no spill makes up for the figures,
+// within 5 % of the flux: then peak and beam are kept and the flux is what they
+// give.
+func (m Model) Table() (d *Distribution, agree bool, err error) {
+	switch {
+	case m.Along == 0:
+		d, err = Even(m.Flux)
+		return d, true, err
+	case m.Peak != 0:
+		return m.withPeak()
+	case m.Across == 0 || m.Across == m.Along:
+		d, err = Beam(m.Flux, m.Along)
+	default:
+		d, err = Ellipse(m.Flux, m.Along, m.Across)
+	}
+	return d, true, err
+}
+
+func (m Model) withPeak() (d *Distribution, agree bool, err error) {
+	if !(m.Peak > 0) || math.IsInf(float64(m.Peak), 0) {
+		return nil, false, fmt.Errorf("peak intensity: found %g cd, expected more than 0", float64(m.Peak))
+	}
+	if err := lit(m.Flux); err != nil {
+		return nil, false, err
+	}
+	var shape *Distribution
+	if m.Across == 0 || m.Across == m.Along {
+		shape, err = Beam(1, m.Along)
+	} else {
+		shape, err = Ellipse(1, m.Along, m.Across)
+	}
 	if err != nil {
 		return nil, false, err
 	}
-	if err := lit(flux); err != nil {
-		return nil, false, err
-	}
-	if !(peak > 0) || math.IsInf(float64(peak), 0) {
-		return nil, false, fmt.Errorf("peak intensity: found %g cd, expected more than 0", float64(peak))
-	}
-	i0 := float64(peak)
+	i0, unit := float64(m.Peak), 1/shape.at(0, 0) // flux of the shape that is 1 in its middle
 	spill := 0.0
-	if n > 1+1e-9 {
-		spill = (float64(flux)/(2*math.Pi) - i0/(n+1)) / (0.5 - 1/(n+1))
+	if m.Flux > 0 && math.Abs(unit-math.Pi) > 1e-9 {
+		spill = (float64(m.Flux) - i0*unit) / (math.Pi - unit)
 	}
-	agree = spill >= -1e-6*i0 && spill <= i0
-	spill = math.Max(spill, 0)
-	if spill > i0 {
+	if spill < 0 || spill > i0 {
 		spill = 0
 	}
-	gamma := knots(beam)
-	cd := make([]float64, len(gamma))
-	for j, g := range gamma {
-		c := math.Max(math.Cos(g*degree), 0)
-		cd[j] = (i0-spill)*math.Pow(c, n) + spill*c
+	c, gamma := shape.Angles()
+	cd := make([]float64, len(shape.cd))
+	for k, v := range shape.cd {
+		cd[k] = (i0-spill)*v*unit + spill*math.Max(math.Cos(gamma[k%len(gamma)]*degree), 0)
 	}
-	return newDistribution([]float64{0}, gamma, cd), agree, nil
+	d = newDistribution(c, gamma, cd)
+	return d, m.Flux == 0 || math.Abs(d.exact/float64(m.Flux)-1) <= sheetSlack, nil
 }
 
 // Ellipse returns an elliptical beam, along in the plane C0-C180 and across in

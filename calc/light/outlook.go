@@ -238,20 +238,67 @@ func (g *Glimpse) Lamps() {
 	sc := g.of.sheet.scene
 	for i := range sc.lamps {
 		l := &sc.lamps[i]
-		x, y, depth := g.cam.place(l.At)
-		if depth < nearest || !(x >= 0 && y >= 0 && x < float64(g.cam.w) && y < float64(g.cam.h)) {
-			continue
+		for _, part := range l.dots(g.cam.eye.At) {
+			g.glow(l, part.at, part.share)
 		}
-		if depth > float64(g.depth[int(y)*g.cam.w+int(x)])+stands {
-			continue
-		}
-		v := g.cam.eye.At.Sub(l.At)
-		i0 := l.Toward(v)
-		if i0 < dimmest {
-			continue
-		}
-		g.dot(x, y, float64(i0)/math.Max(v.Dot(v), 0.25), Stimulus(l.White, 1).Linear())
 	}
+}
+
+// glow puts the dot of one place of a lamp, which has so much of its light.
+func (g *Glimpse) glow(l *placed, at Vec, share float64) {
+	x, y, depth := g.cam.place(at)
+	if depth < nearest || !(x >= 0 && y >= 0 && x < float64(g.cam.w) && y < float64(g.cam.h)) {
+		return
+	}
+	if depth > float64(g.depth[int(y)*g.cam.w+int(x)])+stands {
+		return
+	}
+	v := g.cam.eye.At.Sub(at)
+	whole := l.Toward(v)
+	if whole < dimmest || share <= 0 {
+		return
+	}
+	g.dot(x, y, share*float64(whole)/math.Max(v.Dot(v), 0.25), Stimulus(l.White, 1).Linear())
+}
+
+// dotPart is one place of a lamp that is seen and its part of the light.
+type dotPart struct {
+	at    Vec
+	share float64
+}
+
+// longDots is the length from which a lamp is seen as a row of dots, metres, and
+// mostDots how many those are at most.
+const (
+	longDots = 0.3
+	mostDots = 60
+)
+
+// dots returns where a lamp is seen to glow: in one place, or along what is long, with
+// gaps that an eye so far off does not tell.
+func (p *placed) dots(eye Vec) []dotPart {
+	if p.size < longDots {
+		return []dotPart{{p.At, 1}}
+	}
+	d := math.Max(p.Opening.near(p.r.from(eye.Sub(p.At))), longDots)
+	n := min(max(int(math.Ceil(60*p.size/d)), 2), mostDots)
+	out := make([]dotPart, n)
+	all := 0.0
+	for k := range out {
+		at := 0.5 - (float64(k)+0.5)/float64(n)
+		e := Vec{Y: at * p.Opening.Y}
+		if p.Opening.X > p.Opening.Y {
+			e = Vec{X: at * p.Opening.X}
+		}
+		out[k] = dotPart{p.At.Add(p.r.to(e)), p.weight(e)}
+		all += out[k].share
+	}
+	for k := range out {
+		if out[k].share /= all; all == 0 {
+			out[k].share = 0
+		}
+	}
+	return out
 }
 
 // dot lays a soft round light over the picture.

@@ -74,7 +74,7 @@ func within(a, b []uint8) bool {
 // colour of that cell on the night plan, within the dither.
 func TestStandingGround(t *testing.T) {
 	o, plan, g, _ := standingScene(t)
-	const w, h = 960, 600
+	const w, h = 1920, 1200
 	v := o.Glimpse(standingEye, w, h)
 	v.Columns(0, w)
 	var k column
@@ -85,7 +85,7 @@ func TestStandingGround(t *testing.T) {
 			s := k.look(v.cam.rise(y))
 			cx, cy := (s.at.X-g.X0)/g.Step-0.5, (s.at.Y-g.Y0)/g.Step-0.5
 			ix, iy := int(math.Round(cx)), int(math.Round(cy))
-			if !s.level || math.Hypot(cx-float64(ix), cy-float64(iy)) > 0.04 || ix < 0 || iy < 0 || ix >= g.W || iy >= g.H {
+			if !s.level || math.Hypot(cx-float64(ix), cy-float64(iy)) > 0.02 || ix < 0 || iy < 0 || ix >= g.W || iy >= g.H {
 				continue
 			}
 			compared++

@@ -1,6 +1,7 @@
 package light
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"regexp"
@@ -21,13 +22,18 @@ type Photometry struct {
 	// photometry, of the luminaire in absolute. Unknown when it says nothing.
 	Declared q.Maybe[q.Lumen]
 	Absolute bool
+	each     q.Lumen // of one lamp, in relative LM-63; 0 else
 	// Ratio is the output ratio that the file states, 1 for 100 %.
 	Ratio   q.Maybe[float64]
 	Watts   q.Maybe[q.Watt]
 	White   q.Maybe[q.Kelvin]
 	Opening Opening
 	Tilt    *TiltTable // output against tilt; nil for none
-	Sets    []LampSet  // alternatives of an EULUMDAT file; the first is used
+	// TiltFile is the file that TILT= names, which WithTilt takes in; "" for none.
+	TiltFile  string
+	NearField bool      // the table is not meant for other distances (NEARFIELD)
+	Sets      []LampSet // alternatives of an EULUMDAT file
+	Set       int       // the one of Sets that is used, counted from 1; 0 without sets
 	// Guesses says what the file left open and how it was read.
 	Guesses []string
 }
@@ -79,17 +85,36 @@ const (
 	maxTable  = 1_000_000
 )
 
-// Read tells the two formats apart and reads. EULUMDAT has no mark of its own:
-// it is known by lines 2 to 7, six numbers in range.
-func Read(file []byte) (*Photometry, error) {
+// How says what is known of a file beside its content.
+type How struct {
+	// Ending is that of its name, ".ies" or ".ldt" in any case; "" not known. It
+	// only counts where the content does not tell the format.
+	Ending string
+	// Set is the lamp set of an EULUMDAT file to use, counted from 1; 0 the first.
+	Set int
+}
+
+// Read tells the two formats apart and reads. The content counts: EULUMDAT, which
+// has no mark of its own, is known by lines 2 to 7, six numbers in range, LM-63 by
+// its line TILT=. What is neither is told in the words of the format that the
+// ending of its name stands for.
+func Read(file []byte, how How) (*Photometry, error) {
 	if len(file) > maxBytes {
 		return nil, fmt.Errorf("photometric file: found %d bytes, expected at most %d", len(file), maxBytes)
 	}
-	if looksEULUMDAT(file) {
-		return ReadEULUMDAT(file)
+	likely := likeEULUMDAT(file)
+	named := strings.EqualFold(how.Ending, ".ldt")
+	if likely == headNumbers || !lm63Tilt.Match(unix(file[:min(len(file), 1<<20)])) && (named || likely >= headNumbers-1) {
+		return ReadEULUMDAT(file, how.Set)
+	}
+	if how.Set > 1 {
+		return nil, fmt.Errorf("LM-63: lamp set: found %d, expected none: the format has no sets", how.Set)
 	}
 	return ReadLM63(file)
 }
+
+// unix ends lines by a line feed, so that a lone carriage return ends one too.
+func unix(file []byte) []byte { return bytes.ReplaceAll(file, []byte("\r"), []byte("\n")) }
 
 func (p *Photometry) guess(format string, a ...any) {
 	p.Guesses = append(p.Guesses, fmt.Sprintf(format, a...))
@@ -182,14 +207,40 @@ func (p *Photometry) sides() {
 	p.weigh()
 }
 
+// dark refuses a table without any light.
+func (p *Photometry) dark() error {
+	if p.Dist.env[0] > 0 {
+		return nil
+	}
+	return fmt.Errorf("intensities: found 0 cd in all directions, expected light in some")
+}
+
+// amiss is how far the flux of an absolute table may be from what the file itself
+// says of the luminaire, and the label of the lamps from the lumens declared
+// (common practice, no source).
+const amiss = 0.05
+
 // weigh compares the flux of the table with what the file declares.
 func (p *Photometry) weigh() {
 	got := float64(p.Dist.ZonalFlux())
+	if l := p.labelled(); l.Known {
+		share := got / float64(l.Value)
+		switch {
+		case p.Absolute && (share < 0.2 || share > 1.05):
+			p.guess("table gives %.0f lm, %.0f %% of the %g lm that the label LAMP names; 20 to 105 %% is usual", got, 100*share, float64(l.Value))
+		case !p.Absolute && math.Abs(float64(l.Value/p.Declared.Value)-1) > amiss && math.Abs(float64(l.Value/p.each)-1) > amiss:
+			p.guess("label LAMP names %g lm, the numbers declare %g lm for all lamps", float64(l.Value), float64(p.Declared.Value))
+		}
+	}
 	if !p.Declared.Known || p.Declared.Value <= 0 {
 		return
 	}
 	share := got / float64(p.Declared.Value)
 	switch {
+	case p.Absolute && !p.Ratio.Known:
+		if math.Abs(share-1) > amiss {
+			p.guess("table gives %.0f lm, the file says %.0f lm of the luminaire", got, float64(p.Declared.Value))
+		}
 	case p.Ratio.Known && math.Abs(share-p.Ratio.Value) > 0.02:
 		p.guess("table gives %.1f %% of the lamp flux, header says %.1f %%", 100*share, 100*p.Ratio.Value)
 	case !p.Ratio.Known && (share < 0.2 || share > 1.05):

@@ -24,11 +24,12 @@ type Exposure struct {
 }
 
 // Night is the exposure of all pictures: white at 100 lx on reflectance 0.5,
-// moonlight of 0.5 lx (0.1 to 0.3 at full moon, from memory; up to 1 found), so that
-// kinds of ground can still be told apart.
+// moonlight of 0.3 lx, the most of what is recommended (0.1 to 0.3, about that of the
+// full moon, from memory; up to 1 found): looked at side by side, lawn, beds and bare
+// ground are one black at 0.1 where no lamp shines, and unlit paving looks lit at 0.5.
 // That the moon is shown bluish, though sunlight by its spectrum, is how night
 // is usually drawn (common practice, no source).
-var Night = Exposure{White: 100, Half: 0.5, Gentle: 12, Moon: 0.5, MoonWhite: 7500}
+var Night = Exposure{White: 100, Half: 0.5, Gentle: 12, Moon: 0.3, MoonWhite: 7500}
 
 // tone is the global photographic curve of 2002:
 //

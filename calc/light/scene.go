@@ -27,14 +27,17 @@ type Scene struct {
 // placed is a lamp made ready.
 type placed struct {
 	Lamp
-	r     rotation
-	scale float64 // share and maintenance
-	size  float64
+	r      rotation
+	scale  float64 // share and maintenance
+	size   float64
+	heart  Vec // where its light comes from as seen from afar
+	uneven bool
 }
 
 // NewScene checks and takes over lamps and blockers. maintenance is the factor
-// for age and dirt on all figures, above 0 up to 1: 0.8 is the usual default,
-// 0.7 for lamps in the ground (common practice; CIE 154 has the method).
+// for age and dirt of lamps that have none of their own, above 0 up to 1: 0.8 is
+// the usual default, 0.7 for lamps in the ground (common practice; CIE 154 has the
+// method).
 func NewScene(lamps []Lamp, blockers []Blocker, maintenance float64) (*Scene, error) {
 	if !(maintenance > 0 && maintenance <= 1) {
 		return nil, fmt.Errorf("maintenance factor: found %g, expected above 0 up to 1", maintenance)
@@ -63,7 +66,14 @@ func (s *Scene) place(l Lamp) (placed, error) {
 	if err := l.check(); err != nil {
 		return placed{}, err
 	}
-	return placed{Lamp: l, r: l.frame(), scale: l.Share * s.maintenance, size: l.Opening.Size()}, nil
+	if l.Maintained == 0 {
+		l.Maintained = s.maintenance
+	}
+	p := placed{Lamp: l, r: l.frame(), scale: l.Share * l.Maintained, size: l.Opening.Size(), heart: l.At}
+	if p.uneven = l.Profile != (Profile{}); p.uneven {
+		p.heart = l.At.Add(p.r.to(l.Profile.heart(l.Opening)))
+	}
+	return p, nil
 }
 
 // With returns the scene with lamp i exchanged.
@@ -105,7 +115,8 @@ func (s *Scene) Lamp(i int) Lamp { return s.lamps[i].Lamp }
 // with u from lamp to point, I in the lamp's frame, and what passes the
 // blockers. Within 0.05 m the distance counts as 0.05 m. Lamps nearer than five
 // times their opening are split into parts none longer than a fifth of the
-// distance. Source: inverse-square and cosine law; five-times rule.
+// distance, each with its weight in the profile; from afar the light comes from the
+// middle of the profile. Source: inverse-square and cosine law; five-times rule.
 func (s *Scene) At(point, n Vec) q.Lux {
 	sum := 0.0
 	n = n.Unit()
@@ -125,6 +136,16 @@ func (s *Scene) Shares(point, n Vec) []q.Lux {
 	return out
 }
 
+// New returns what At had when all lamps were new and clean: the part of each
+// lamp over its factor for age and dirt.
+func (s *Scene) New(point, n Vec) q.Lux {
+	sum := 0.0
+	for i, e := range s.Shares(point, n) {
+		sum += float64(e) / s.lamps[i].Maintained
+	}
+	return q.Lux(sum)
+}
+
 // Near reports whether lamp i is nearer to the point than five times its
 // opening, where its table, made from afar, is taken part by part.
 func (s *Scene) Near(i int, point Vec) bool {
@@ -142,14 +163,20 @@ func (s *Scene) lux(p *placed, point, n Vec, ways []blocker) float64 {
 	}
 	d := p.Opening.near(p.r.from(point.Sub(p.At)))
 	if d >= fiveTimes*p.size {
-		return p.point(p.At, point, n, ways)
+		return p.point(p.heart, point, n, ways)
 	}
 	parts := p.Opening.parts(math.Max(d, closest))
-	sum := 0.0
+	sum, all := 0.0, 0.0
 	for _, e := range parts {
-		sum += p.point(p.At.Add(p.r.to(e)), point, n, ways)
+		w := p.weight(e)
+		if all += w; w > 0 {
+			sum += w * p.point(p.At.Add(p.r.to(e)), point, n, ways)
+		}
 	}
-	return sum / float64(len(parts))
+	if all == 0 {
+		return 0
+	}
+	return sum / all
 }
 
 // point is the illuminance by the whole lamp gathered at from.
@@ -176,10 +203,10 @@ func (p *placed) point(from, to, n Vec, ways []blocker) float64 {
 
 // Seen returns the intensity of lamp i towards an eye, new and at its share of
 // full output, less what stands between, and how far the eye is from it, in metres.
-// The lamp counts as a point; 0 cd when the eye is in it.
+// The lamp counts as a point in the middle of its light; 0 cd when the eye is there.
 func (s *Scene) Seen(i int, eye Vec) (q.Candela, float64) {
 	p := &s.lamps[i]
-	v := eye.Sub(p.At)
+	v := eye.Sub(p.heart)
 	d := v.Len()
 	if d == 0 {
 		return 0, 0
@@ -189,10 +216,11 @@ func (s *Scene) Seen(i int, eye Vec) (q.Candela, float64) {
 		if cd == 0 {
 			break
 		}
-		cd *= s.blockers[k].passing(p.At, eye)
+		cd *= s.blockers[k].passing(p.heart, eye)
 	}
 	return q.Candela(cd), d
 }
 
-// Maintenance returns the factor for age and dirt.
+// Maintenance returns the factor for age and dirt of lamps that have none of
+// their own.
 func (s *Scene) Maintenance() float64 { return s.maintenance }

@@ -34,8 +34,8 @@ const (
 	brightest = 1e9 // lx; more is held
 )
 
-// Sheet is the illuminance on a horizontal rectangle of the plan, one layer a
-// white. Lamps are left out of squares where each gives at most LeftOut divided
+// Sheet is the illuminance on a horizontal rectangle of the plan, or on level pieces
+// of it at heights of their own, one layer a white. Lamps are left out of squares where each gives at most LeftOut divided
 // by the number of lamps; else the sum is that of Scene.At to within 1e-6 of the
 // value and a unit a lamp.
 type Sheet struct {
@@ -44,6 +44,9 @@ type Sheet struct {
 	layers []*layer
 	faint  float64 // lx, of one lamp
 	moved  moved
+	relief Relief
+	steps  [][]uint8   // of relief
+	kept   [][][]patch // what each lamp gives in each band; nil: it is not remembered
 }
 
 // moved is the lamp that was exchanged last and its light alone, so that the
@@ -60,7 +63,10 @@ type layer struct {
 }
 
 // NewSheet returns an empty sheet; Fill or all bands make it whole.
-func NewSheet(scene *Scene, grid Grid) (*Sheet, error) {
+func NewSheet(scene *Scene, grid Grid) (*Sheet, error) { return NewSheetOn(scene, grid, Relief{}) }
+
+// NewSheetOn is NewSheet on ground of several heights.
+func NewSheetOn(scene *Scene, grid Grid, relief Relief) (*Sheet, error) {
 	const most = 1 << 24
 	if grid.W < 1 || grid.H < 1 || grid.W > most || grid.H > most || grid.W*grid.H > most {
 		return nil, fmt.Errorf("grid: found %d x %d cells, expected 1 to %d in all", grid.W, grid.H, most)
@@ -68,7 +74,10 @@ func NewSheet(scene *Scene, grid Grid) (*Sheet, error) {
 	if !(grid.Step > 0) || math.IsInf(grid.Step, 0) || math.IsNaN(grid.X0+grid.Y0+grid.Z) || math.IsInf(grid.X0+grid.Y0+grid.Z, 0) {
 		return nil, fmt.Errorf("grid: found cells of %g m at %g, %g, %g, expected more than 0", grid.Step, grid.X0, grid.Y0, grid.Z)
 	}
-	s := &Sheet{scene: scene, grid: grid, faint: LeftOut / float64(max(len(scene.lamps), 1))}
+	if err := relief.check(grid); err != nil {
+		return nil, err
+	}
+	s := &Sheet{scene: scene, grid: grid, faint: LeftOut / float64(max(len(scene.lamps), 1)), relief: relief, steps: relief.steps(grid)}
 	for i := range scene.lamps {
 		s.layer(scene.lamps[i].White)
 	}
@@ -106,7 +115,11 @@ func (s *Sheet) Band(b int) {
 	}
 	for i := range s.scene.lamps {
 		p := &s.scene.lamps[i]
-		s.add(p, b, s.layer(p.White).units)
+		if out := s.layer(p.White).units; s.kept != nil {
+			s.keep(i, p, b, out)
+		} else {
+			s.add(p, b, out, nil)
+		}
 	}
 }
 
@@ -118,9 +131,9 @@ func (s *Sheet) Fill() {
 }
 
 // Hold works out the light of lamp i alone, so that the Exchange that follows
-// costs half: for the start of a gesture.
+// costs half: for the start of a gesture. A sheet that keeps has done so.
 func (s *Sheet) Hold(i int) {
-	if m := &s.moved; m.units == nil || m.lamp != i {
+	if m := &s.moved; s.kept == nil && (m.units == nil || m.lamp != i) {
 		s.moved = moved{lamp: i, units: make([]int64, s.grid.W*s.grid.H)}
 		s.all(&s.scene.lamps[i], m.units)
 	}
@@ -135,9 +148,17 @@ func (s *Sheet) Exchange(i int, to Lamp) error {
 		return err
 	}
 	old, made := &s.scene.lamps[i], &next.lamps[i]
+	from, into := s.layer(old.White).units, s.layer(made.White).units
+	if s.kept != nil {
+		s.takeOff(i, from)
+		for b := range s.Bands() {
+			s.keep(i, made, b, into)
+		}
+		s.scene = next
+		return nil
+	}
 	s.Hold(i)
 	m := &s.moved
-	from, into := s.layer(old.White).units, s.layer(made.White).units
 	for k, u := range m.units {
 		from[k] -= u
 	}
@@ -153,7 +174,7 @@ func (s *Sheet) Exchange(i int, to Lamp) error {
 // all puts the light of one lamp into out.
 func (s *Sheet) all(p *placed, out []int64) {
 	for b := 0; b < s.Bands(); b++ {
-		s.add(p, b, out)
+		s.add(p, b, out, nil)
 	}
 }
 
@@ -177,31 +198,63 @@ func (s *Sheet) All() []float64 {
 	return out
 }
 
-// add puts the light of one lamp into a band of out.
-func (s *Sheet) add(p *placed, b int, out []int64) {
+// add puts the light of one lamp into a band of out, and into keep unless that is nil.
+func (s *Sheet) add(p *placed, b int, out []int64, keep *[]patch) {
 	if p.scale == 0 {
 		return
 	}
 	y0, y1 := b*Block, min((b+1)*Block, s.grid.H)
 	for x0 := 0; x0 < s.grid.W; x0 += Block {
-		t := square{x0: x0, x1: min(x0+Block, s.grid.W), y0: y0, y1: y1}
-		t.bounds(s.grid)
-		if s.dark(p, &t) {
+		t := square{x0: x0, x1: min(x0+Block, s.grid.W), y0: y0, y1: y1, z: s.grid.Z, whole: true}
+		if s.relief.level() {
+			s.put(p, &t, out, keep)
 			continue
 		}
-		ways := s.between(p, &t)
-		switch {
-		case len(ways) > 0 || p.size > 0 && t.dist(p.At)-p.size < fiveTimes*p.size:
-			s.slow(p, &t, ways, out)
-		default:
-			s.quick(p, &t, out)
+		kinds := s.steps[b*((s.grid.W+Block-1)/Block)+x0/Block]
+		for _, k := range kinds {
+			t.kind, t.z, t.whole = k, s.relief.Z[k], len(kinds) == 1
+			s.put(p, &t, out, keep)
 		}
 	}
 }
 
-// square is a block of cells.
+// put puts the light of one lamp into a square of out, and into keep unless that is
+// nil.
+func (s *Sheet) put(p *placed, t *square, out []int64, keep *[]patch) {
+	t.bounds(s.grid)
+	if s.dark(p, t) {
+		return
+	}
+	if keep == nil {
+		s.light(p, t, out)
+		return
+	}
+	var was before
+	was.take(t, out, s.grid.W)
+	s.light(p, t, out)
+	if got, any := was.since(t, out, s.grid.W); any {
+		*keep = append(*keep, got)
+	}
+}
+
+// light puts the light of a lamp that is not too faint into a square of out.
+func (s *Sheet) light(p *placed, t *square, out []int64) {
+	ways := s.between(p, t)
+	switch {
+	case len(ways) > 0 || !t.whole || p.size > 0 && t.dist(p.At)-p.size < fiveTimes*p.size:
+		s.slow(p, t, ways, out)
+	default:
+		s.quick(p, t, out)
+	}
+}
+
+// square is a block of cells at one height z; unless it is whole those of another
+// kind in the relief are left out.
 type square struct {
 	x0, x1, y0, y1 int
+	z              float64
+	kind           uint8
+	whole          bool
 	low, high      Spot // outermost middles
 	mid            Vec
 	radius         float64
@@ -209,6 +262,7 @@ type square struct {
 
 func (t *square) bounds(g Grid) {
 	a, b := g.Middle(t.x0, t.y0), g.Middle(t.x1-1, t.y1-1)
+	a.Z, b.Z = t.z, t.z
 	t.low, t.high = Spot{a.X, a.Y}, Spot{b.X, b.Y}
 	t.mid = a.Add(b).Mul(0.5)
 	t.radius = b.Sub(a).Len() / 2
@@ -284,7 +338,13 @@ func counted(lux float64) int64 {
 func (s *Sheet) slow(p *placed, t *square, ways []blocker, out []int64) {
 	for y := t.y0; y < t.y1; y++ {
 		for x := t.x0; x < t.x1; x++ {
-			out[y*s.grid.W+x] += counted(s.scene.lux(p, s.grid.Middle(x, y), Up, ways))
+			at := y*s.grid.W + x
+			if !t.whole && s.relief.Kind[at] != t.kind {
+				continue
+			}
+			m := s.grid.Middle(x, y)
+			m.Z = t.z
+			out[at] += counted(s.scene.lux(p, m, Up, ways))
 		}
 	}
 }
@@ -293,20 +353,21 @@ func (s *Sheet) slow(p *placed, t *square, ways []blocker, out []int64) {
 // row: it is where the time goes.
 func (s *Sheet) quick(p *placed, t *square, out []int64) {
 	g := s.grid
-	h := p.At.Z - g.Z
+	from := p.heart
+	h := from.Z - t.z
 	if h <= 0 {
 		return
 	}
 	hh, scale := h*h, p.scale*h
 	round := p.Dist.Rotational()
 	for y := t.y0; y < t.y1; y++ {
-		dy := g.Y0 + (float64(y)+0.5)*g.Step - p.At.Y
+		dy := g.Y0 + (float64(y)+0.5)*g.Step - from.Y
 		row := out[y*g.W+t.x0 : y*g.W+t.x1]
 		rest := dy*dy + hh
 		axis := p.r.z.Y*dy - p.r.z.Z*h
 		ex, ey := p.r.x.Y*dy-p.r.x.Z*h, p.r.y.Y*dy-p.r.y.Z*h
 		for i := range row {
-			dx := g.X0 + (float64(t.x0+i)+0.5)*g.Step - p.At.X
+			dx := g.X0 + (float64(t.x0+i)+0.5)*g.Step - from.X
 			inv := 1 / math.Sqrt(dx*dx+rest)
 			gamma := acos(-(p.r.z.X*dx+axis)*inv) * perRad
 			c := 0.0

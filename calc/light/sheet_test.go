@@ -47,7 +47,7 @@ func worst(s *Sheet) (share float64, at Vec) {
 	g := s.Grid()
 	for y := 0; y < g.H; y += 3 {
 		for x := 0; x < g.W; x += 3 {
-			p := g.Middle(x, y)
+			p := s.Ground(x, y)
 			want := float64(s.Scene().At(p, Up))
 			off := math.Abs(float64(s.Lux(x, y))-want) / math.Max(0.01*want, LeftOut)
 			if off > share {
@@ -93,9 +93,22 @@ func TestLeftOut(t *testing.T) {
 // TestExchange: moving lamps about gives the sheet of the new scene, unit for
 // unit, and back again the old one.
 func TestExchange(t *testing.T) {
+	t.Run("worked out again", func(t *testing.T) { exchanged(t, func(*Sheet) {}) })
+	t.Run("kept", func(t *testing.T) {
+		exchanged(t, func(s *Sheet) {
+			if s.Keep(); s.kept == nil {
+				t.Fatal("a small sheet does not keep")
+			}
+		})
+	})
+}
+
+func exchanged(t *testing.T, begin func(*Sheet)) {
 	lamps := garden(t, 20, 5)
+	lamps[3].Share = 1e4 // more in a cell than fits into 32 bits
 	g := Grid{X0: -2, Y0: -2, Step: 0.5, W: 70, H: 66}
 	s, _ := NewSheet(scene(t, lamps, walls()...), g)
+	begin(s)
 	s.Fill()
 	before := s.All()
 	r := rand.New(rand.NewSource(9))

@@ -21,11 +21,12 @@ type Fitting struct {
 	Inrush     q.Ampere // peak of the current when it is switched on; 0 unknown
 	InrushTime q.Second // how long that stays above half of the peak; 0 unknown
 	Dimmable   Answer
-	Lampholder Answer   // takes a lamp in a holder of the bayonet or screw kind
-	Metal      Answer   // of the body
-	Flux       q.Lumen  // 0 unknown
-	Beam       float64  // degrees; 0 unknown
-	Drive      q.Ampere // current that a lamp for constant current is made for; 0 for one that takes volts
+	Lampholder Answer    // takes a lamp in a holder of the bayonet or screw kind
+	Metal      Answer    // of the body
+	Flux       q.Lumen   // 0 unknown
+	Beam       float64   // degrees; 0 unknown
+	Peak       q.Candela // greatest intensity; 0 unknown
+	Drive      q.Ampere  // current that a lamp for constant current is made for; 0 for one that takes volts
 }
 
 // Kinds of gear that switch what is behind them by themselves or by radio.

@@ -47,10 +47,7 @@ func (l Load) Light(u q.Volt) (share float64, ok bool) {
 		return 0, false
 	}
 	const slack = 1 + 1e-9
-	least := l.Minimum
-	if least <= 0 {
-		least = q.Volt(narrowInput * float64(l.Nominal))
-	}
+	least := l.Vouched()
 	switch {
 	case l.Maximum > 0 && u > l.Maximum*slack:
 		return 0, false
@@ -60,6 +57,15 @@ func (l Load) Light(u q.Volt) (share float64, ok bool) {
 		return 1, true
 	}
 	return 0, false
+}
+
+// Vouched returns the voltage down to which a driver without a Dropout is taken to
+// keep its light: Minimum, 90 % of nominal where that is not known.
+func (l Load) Vouched() q.Volt {
+	if l.Minimum > 0 {
+		return l.Minimum
+	}
+	return q.Volt(narrowInput * float64(l.Nominal))
 }
 
 // Lowest returns the lowest voltage at which the lamp is vouched for: the

@@ -18,6 +18,7 @@ type Eye struct {
 	Near
 	Window bool
 	Off    float64 // angle between the beam's axis and the line to the eye, degrees
+	Half   float64 // angle from the axis at which the beam ends on that side, degrees
 	Height q.Metre // of the eye above ground
 	// Assumed says that the height of a window was not drawn.
 	Assumed bool

@@ -100,3 +100,30 @@ func cabs(l Load, u float64) float64 {
 	i := l.Current(complex(u, 0))
 	return math.Hypot(real(i), imag(i))
 }
+
+// Volts returns the voltage at a place along the strip, 0 at its near end to 1 at
+// its far end, for the voltages at the two. Exact for the laws that the model is
+// exact for; for constant power the current per metre is that at the mean of the
+// ends, good while the strip loses little. Outside 0 to 1 the nearer end counts.
+// Derived, as the model.
+func (s Strip) Volts(near, far q.Volt, place float64) q.Volt {
+	a, b := float64(near), float64(far)
+	switch {
+	case place <= 0:
+		return near
+	case place >= 1:
+		return far
+	}
+	if theta, ok := s.linear(); ok {
+		uf := 0.0
+		if s.Load.Law == ResistorStrip {
+			uf = float64(s.Load.Forward)
+		}
+		// u - Uf between the ends is the sum of what each alone would hold up.
+		return q.Volt(uf + ((a-uf)*math.Sinh(theta*(1-place))+(b-uf)*math.Sinh(theta*place))/math.Sinh(theta))
+	}
+	// u'' = r·i, so that u lies below the chord by r·i·x·(ℓ-x)/2.
+	length, r := float64(s.Length), float64(s.Tracks)
+	i := cabs(s.Load, (a+b)/2) / length
+	return q.Volt(math.Max(a+(b-a)*place-r*i*length*length*place*(1-place)/2, 0))
+}

@@ -32,6 +32,7 @@ var (
 	seconds      = kind{"time", []unit{{"s", 1}, {"ms", 1e-3}}}
 	soils        = kind{"soil resistivity", []unit{{"K·m/W", 1}, {"K.m/W", 1}}}
 	lumens       = kind{"luminous flux", []unit{{"lm", 1}, {"klm", 1e3}}}
+	candelas     = kind{"luminous intensity", []unit{{"cd", 1}, {"kcd", 1e3}}}
 	celsius      = kind{"temperature", []unit{{"°C", 1}, {"C", 1}}}
 )
 
@@ -145,6 +146,9 @@ func ParseCelsius(s string) (Kelvin, error) { v, err := parse(s, celsius); retur
 
 // ParseLumen reads a luminous flux such as "300 lm".
 func ParseLumen(s string) (Lumen, error) { v, err := parse(s, lumens); return Lumen(v), err }
+
+// ParseCandela reads a luminous intensity such as "900 cd".
+func ParseCandela(s string) (Candela, error) { v, err := parse(s, candelas); return Candela(v), err }
 
 // ParseSoil reads a thermal resistivity such as "2.5 K·m/W".
 func ParseSoil(s string) (KelvinMetrePerWatt, error) {

@@ -111,10 +111,7 @@ func TestStringLaws(t *testing.T) {
 // current source, lamps as fixed volts in the one core, the two cores joined
 // behind the last lamp.
 func TestStringAgainstSpice(t *testing.T) {
-	path, err := exec.LookPath("ngspice")
-	if err != nil {
-		t.Skip("NOT CHECKED AGAINST NGSPICE: the program ngspice is not installed; strings were not compared with it")
-	}
+	path := ngspice(t)
 	for seed := range 10 {
 		d := newSeeded(uint64(seed))
 		amps := []float64{0.35, 0.5, 0.7}[d.n(3)]

@@ -3,7 +3,6 @@ package solve
 import (
 	"math"
 	"math/cmplx"
-	"os/exec"
 	"reflect"
 	"testing"
 
@@ -69,10 +68,7 @@ func TestMeshAgainstDense(t *testing.T) {
 // Outside check: ngspice operating point of 40 random meshed nets, alternating
 // current with power factors and direct current, all laws.
 func TestMeshAgainstSpice(t *testing.T) {
-	path, err := exec.LookPath("ngspice")
-	if err != nil {
-		t.Skip("NOT CHECKED AGAINST NGSPICE: the program ngspice is not installed; the solver was not compared with it")
-	}
+	path := ngspice(t)
 	for seed := range 40 {
 		d := newSeeded(uint64(5000 + seed))
 		g := meshed(d, random(d, 12, allLaws, seed%2 == 1), 1+seed%6)

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"os"
 	"os/exec"
 	"strconv"
 	"strings"
@@ -132,13 +133,24 @@ func spice(t *testing.T, path string, g *grid) map[string]float64 {
 	return volts
 }
 
+// ngspice returns the path of the program, or skips the test loudly; where tests
+// run by themselves it must be there.
+func ngspice(t *testing.T) string {
+	t.Helper()
+	path, err := exec.LookPath("ngspice")
+	if err != nil {
+		if os.Getenv("CI") != "" {
+			t.Fatalf("ngspice is not installed (make test-packages installs it): %v", err)
+		}
+		t.Skip("NOT CHECKED AGAINST NGSPICE: the program ngspice is not installed; the solver was not compared with it")
+	}
+	return path
+}
+
 // Outside check: ngspice operating point of 60 random nets, half of them with
 // sources, alternating and direct current, all three laws.
 func TestAgainstSpice(t *testing.T) {
-	path, err := exec.LookPath("ngspice")
-	if err != nil {
-		t.Skip("NOT CHECKED AGAINST NGSPICE: the program ngspice is not installed; the solver was not compared with it")
-	}
+	path := ngspice(t)
 	for seed := range compared {
 		g := random(newSeeded(uint64(1000+seed)), 12, allLaws, seed%2 == 1)
 		volts := spice(t, path, g)

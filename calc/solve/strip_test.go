@@ -68,6 +68,10 @@ func TestStripAgainstLadder(t *testing.T) {
 		}
 		least := s.Least(q.Volt(real(got.Voltage[a])), q.Volt(real(got.Voltage[b])))
 		near(t, row.what+": weakest place, V", float64(least), lowest, row.least)
+		for k := 0; k <= 400; k += 40 { // a piece has its middle and its end as nodes
+			along := s.Volts(q.Volt(real(got.Voltage[a])), q.Volt(real(got.Voltage[b])), float64(k)/400)
+			near(t, row.what+": along the strip, V", float64(along), real(want.Voltage[c+2*k]), row.tol)
+		}
 	}
 }
 

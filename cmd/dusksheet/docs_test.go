@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"reflect"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -120,8 +121,8 @@ func TestCodes(t *testing.T) {
 	for _, m := range regexp.MustCompile(`(?m)^\| ([A-Z]{2,3}-\d\d) \|`).FindAllStringSubmatch(text, -1) {
 		listed[m[1]] = true
 	}
-	known := map[string]bool{"LEN-01": true, "PIC-01": true, "LIT-01": true} // of the cut list and of files, not of a circuit
-	for _, r := range append(append([]check.Rule(nil), check.MeasuredRules...), check.LuxRules...) {
+	known := map[string]bool{"LEN-01": true, "PIC-01": true} // of the cut list and of files, not of a circuit
+	for _, r := range slices.Concat(check.LightRules, check.MeasuredRules, check.LuxRules) {
 		known[string(r.Code)] = true
 	}
 	for _, r := range check.All() {

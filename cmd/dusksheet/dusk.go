@@ -32,6 +32,9 @@ func (o options) night() error {
 	if o.command != "dusk" && o.contours {
 		return fmt.Errorf("--contours: found with %s, expected only with dusk", o.command)
 	}
+	if o.command != "dusk" && o.late {
+		return fmt.Errorf("--after-curfew: found with %s, expected only with dusk", o.command)
+	}
 	return o.standing()
 }
 
@@ -57,7 +60,7 @@ func point(word, s string) (light.Vec, error) {
 // file, so that one that fails leaves an older one as it was.
 func dusk(o options, f *layout.Frame, w io.Writer) error {
 	var page bytes.Buffer
-	assumed, what, err := o.draw(&page, f)
+	made, what, err := o.draw(&page, f)
 	if err != nil {
 		return err
 	}
@@ -67,12 +70,13 @@ func dusk(o options, f *layout.Frame, w io.Writer) error {
 	if o.format == "json" {
 		return output.JSON(w, struct {
 			Picture   string                `json:"picture"`
+			Caveat    string                `json:"caveat"`
 			Assumed   []string              `json:"assumed"`
 			Overruled []output.OverruledRow `json:"overruled,omitempty"`
-		}{o.out, append([]string{}, assumed...), output.OverruledOf(f)})
+		}{o.out, made.Caption, append([]string{}, made.Assumed...), output.OverruledOf(f)})
 	}
-	fmt.Fprintf(w, "%s written to %s: impression, not a light measurement\n", what, output.OneLine(o.out))
-	for _, a := range assumed {
+	fmt.Fprintf(w, "%s written to %s: %s\n", what, output.OneLine(o.out), made.Caption)
+	for _, a := range made.Assumed {
 		fmt.Fprintf(w, "  assumed: %s\n", output.OneLine(a))
 	}
 	for _, o := range output.OverruledOf(f) {

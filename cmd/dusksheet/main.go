@@ -57,6 +57,7 @@ const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
                        packs and data the folder
   --at x,y,z           of lux: metres right, up the sheet, above ground
   --from TAG           of dusk: an eye point of the scheme, by tag or name
+  --after-curfew       of dusk: leaves dark what is off by curfew
   --eye x,y,z --look DEGREES   of dusk: any other, clockwise from up the sheet
   --view plan|circuit|dig|zones   of picture (plan)
   --stock FILE         a stock book of your own, laid over the shipped one
@@ -76,7 +77,7 @@ type options struct {
 	format, out, stock, rules string
 	date, view, pack, with    string
 	at, from, eye, look       string
-	contours, measured        bool
+	contours, measured, late  bool
 	width                     int
 }
 
@@ -148,6 +149,7 @@ func parse(args []string) (options, error) {
 	fs.StringVar(&o.look, "look", "", "")
 	fs.IntVar(&o.width, "width", 0, "")
 	fs.BoolVar(&o.contours, "contours", false, "")
+	fs.BoolVar(&o.late, "after-curfew", false, "")
 	fs.BoolVar(&o.measured, "measured", false, "")
 	var words []string
 	for {
@@ -187,7 +189,7 @@ func parse(args []string) (options, error) {
 		return o, err
 	}
 	if o.command != "picture" && o.command != "packs" && o.command != "data" && (o.out != "" && o.command != "dusk" || o.date != "") {
-		return o, fmt.Errorf("--out and --date: found with %s, expected only with picture, packs or data", o.command)
+		return o, fmt.Errorf("--out and --date: found with %s, expected only with picture, packs or data; --out with dusk as well", o.command)
 	}
 	if o.command != "picture" && o.view != "" {
 		return o, fmt.Errorf("--view: found with %s, expected only with picture", o.command)

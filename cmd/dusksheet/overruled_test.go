@@ -41,7 +41,7 @@ func TestOverruledEverywhere(t *testing.T) {
 		Overruled []struct{ Code, By, On, Reason string } `json:"overruled"`
 	}
 	keys := map[string]any{}
-	if json.Unmarshal([]byte(out), &keys) != nil || json.Unmarshal([]byte(out), &said) != nil || len(keys) != 3 || len(said.Overruled) != 1 {
+	if json.Unmarshal([]byte(out), &keys) != nil || json.Unmarshal([]byte(out), &said) != nil || len(keys) != 4 || keys["caveat"] == nil || len(said.Overruled) != 1 {
 		t.Errorf("JSON of the night plan: %s", out)
 	}
 	_, plain, _ := sheet("readings", example, "--measured", "--format", "csv")

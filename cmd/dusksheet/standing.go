@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -68,17 +69,18 @@ func (o options) looking() (doc.Eye, error) {
 	return e, nil
 }
 
-// draw draws the night plan or what is asked for in its place, and returns what
-// was assumed and a name for it.
-func (o options) draw(w io.Writer, f *layout.Frame) (assumed []string, what string, err error) {
+// draw draws the night plan or what is asked for in its place, and returns what is to
+// be said of it and a name for it.
+func (o options) draw(w io.Writer, f *layout.Frame) (made output.DuskMade, what string, err error) {
+	as := output.Dusk{Contours: o.contours, AfterCurfew: o.late}
 	if o.from+o.eye == "" {
-		assumed, err = output.DuskOf(w, f, o.contours)
-		return assumed, "night plan", err
+		made, err = output.DuskOf(context.Background(), w, f, as)
+		return made, "night plan", err
 	}
 	e, err := o.eyeOf(f.Scheme)
 	if err != nil {
-		return nil, "", err
+		return made, "", err
 	}
-	assumed, err = output.StandingOf(w, f, e)
-	return assumed, "standing view", err
+	made, err = output.StandingOf(context.Background(), w, f, e, as)
+	return made, "standing view", err
 }

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"duskwire/calc/check"
+	"duskwire/calc/light"
 	"duskwire/calc/network"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
@@ -224,7 +225,7 @@ func TestEyes(t *testing.T) {
 	look := func(aim, tilt float64) []network.Eye {
 		l := lamp("L1", 0, 0, 0, "wall230")
 		l.Aim, l.Tilt = aim, tilt
-		return g.eyes(l, 36)
+		return g.eyes(l, &doc.LampStock{Beam: 36})
 	}
 	for _, c := range []struct{ aim, tilt, seat, window float64 }{
 		{90, 0, 21.801, 90}, {90, 21.801, 0, 0}, {450, 21.801, 0, 0}, {360, 0, 90, 20.556}, {0, 90, 68.199, 69.444}, {270, 0, 158.199, 90},
@@ -237,8 +238,32 @@ func TestEyes(t *testing.T) {
 			t.Errorf("aim %v tilt %v: seat %.3f°, window %.3f°, want %v and %v", c.aim, c.tilt, e[0].Off, e[1].Off, c.seat, c.window)
 		}
 	}
-	if look(0, 0) != nil || g.eyes(lamp("L1", 0, 0, 0, ""), 0) != nil {
+	if look(0, 0) != nil || g.eyes(lamp("L1", 0, 0, 0, ""), &doc.LampStock{Beam: 36}) != nil {
 		t.Error("a lamp that is not aimed has eyes")
+	}
+	aimed := lamp("L1", 0, 0, 0, "")
+	aimed.Aim = 90
+	if g.eyes(aimed, &doc.LampStock{}) != nil || g.eyes(aimed, &doc.LampStock{Beam: 36, Filed: &doc.FiledLight{}}) != nil {
+		t.Error("a lamp whose beam is not known, or that has none by its file, has eyes")
+	}
+	// A beam of 20° upright and 60° across, aimed east and level: the seat stands
+	// above the axis, the window to the left of it. A quarter of spin changes the two.
+	oval := &doc.LampStock{Beam: 20, Across: 60}
+	for spin, want := range map[float64]float64{0: 10, 90: 30, 180: 10, -90: 30} {
+		aimed.Spin = spin
+		if e := g.eyes(aimed, oval); math.Abs(e[0].Half-want) > 1e-9 {
+			t.Errorf("spin %g°: the beam ends at %g° towards the seat, want %g", spin, e[0].Half, want)
+		}
+	}
+	aimed.Spin = 0
+	level := &ground{marks: []*doc.Mark{mark("M2", "window", 3, 1, 0)}}
+	aimed.Place.Height = 1500 * geom.Millimetre // that of a window that has none
+	if e := level.eyes(aimed, oval); math.Abs(e[0].Off-18.435) > 1e-3 || math.Abs(e[0].Half-30) > 1e-9 {
+		t.Errorf("to the side: %+v, want 18.435° off and 30°", e)
+	}
+	// By a file, whatever the stock book says.
+	if e := level.eyes(aimed, &doc.LampStock{Beam: 36, Filed: &doc.FiledLight{Edge: light.EdgeOf(80, 50)}}); math.Abs(e[0].Half-25) > 1e-9 {
+		t.Errorf("by its file: %+v, want 25°", e)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 
+	"duskwire/calc/light"
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
@@ -40,7 +41,7 @@ func (d *deriver) stands(number int) stood {
 	switch e := e.(type) {
 	case *doc.Lamp:
 		item, _ := d.lampItem(e.Stock)
-		p.Eyes = d.ground.eyes(e, item.Beam)
+		p.Eyes = d.ground.eyes(e, item.LampStock)
 	case *doc.Gear:
 		if item, ok := d.stock.GearItem(e.Stock); ok && item.Kind == network.Sensor {
 			p.Seen = d.ground.seen(e, item.Control.Sector)
@@ -126,17 +127,23 @@ const (
 )
 
 // eyes returns the seats and windows near a lamp with the angle between the
-// axis of its beam and the line to them. A lamp that is not aimed, or whose
+// axis of its beam and the line to them, and that at which the beam ends on that
+// side. A lamp that is not aimed, or whose
 // beam is not known, has none.
 //
 //	axis = (cos t · sin a, cos t · cos a, sin t), a clockwise from up the sheet
 //	cos off = axis · line
 //
 // Walls and leaves in between are not looked at.
-func (g *ground) eyes(l *doc.Lamp, beam float64) []network.Eye {
-	if beam <= 0 || l.Aim == 0 && l.Tilt == 0 {
+func (g *ground) eyes(l *doc.Lamp, item *doc.LampStock) []network.Eye {
+	if !l.Aimed() {
 		return nil
 	}
+	edge := item.Edge()
+	if !edge.Known() {
+		return nil
+	}
+	lies := l.Lies(item)
 	sa, ca := math.Sincos(l.Aim * math.Pi / 180)
 	st, ct := math.Sincos(l.Tilt * math.Pi / 180)
 	var out []network.Eye
@@ -159,6 +166,11 @@ func (g *ground) eyes(l *doc.Lamp, beam float64) []network.Eye {
 		}
 		cos := (ct*sa*x + ct*ca*y + st*z) / far
 		e.Off = math.Acos(min(max(cos, -1), 1)) * 180 / math.Pi
+		e.Half = edge.At(0)
+		if !edge.Round() {
+			in := lies.Into(light.Vec{X: x, Y: y, Z: z})
+			e.Half = edge.At(math.Atan2(in.Y, in.X) * 180 / math.Pi)
+		}
 		out = append(out, e)
 	}
 	return out

@@ -81,7 +81,7 @@ func (d *deriver) fitting(key string, item doc.SourceStock) *network.Fitting {
 
 func lampFitting(l *doc.LampStock) network.Fitting {
 	return network.Fitting{Leakage: l.Leakage, Inrush: l.Inrush, InrushTime: l.InrushTime, Dimmable: l.Dimmable,
-		Lampholder: l.Lampholder, Metal: l.Metal, Flux: l.Flux, Beam: l.Beam, Drive: l.Load.Drive}
+		Lampholder: l.Lampholder, Metal: l.Metal, Flux: l.Flux, Beam: l.Beam, Peak: l.Brightest(), Drive: l.Load.Drive}
 }
 
 func sourceFitting(s doc.SourceStock) network.Fitting {

@@ -1,6 +1,12 @@
 package doc
 
-import "duskwire/layout/geom"
+import (
+	"math"
+
+	"duskwire/calc/light"
+	q "duskwire/calc/quantity"
+	"duskwire/layout/geom"
+)
 
 // lowSpike is the height below which a fitting that is not aimed is taken to
 // stand in the ground and look up.
@@ -26,5 +32,55 @@ func (l *Lamp) Points(item *LampStock) (aim, tilt float64) {
 // the same to all sides.
 const roundBeam = 170
 
-// HasBeam reports whether a fitting has a beam that can be aimed.
-func (s *LampStock) HasBeam() bool { return s.Beam >= 1 && s.Beam < roundBeam }
+// HasBeam reports whether a fitting has a beam that can be aimed: that of its
+// photometric file, else that of the stock book.
+func (s *LampStock) HasBeam() bool {
+	if s.Filed != nil {
+		return s.Filed.Edge.Known()
+	}
+	return s.Modelled()
+}
+
+// Modelled reports whether the stock book has a beam that can be aimed.
+func (s *LampStock) Modelled() bool { return s.Beam >= 1 && s.Beam < roundBeam }
+
+// Edge returns where the beam of a fitting ends.
+func (s *LampStock) Edge() *light.Edge {
+	if s.Filed != nil {
+		return s.Filed.Edge
+	}
+	return light.EdgeOf(s.Beam, s.Across)
+}
+
+// Brightest returns the peak of the photometric file, else that of the stock book;
+// 0 when neither has one.
+func (s *LampStock) Brightest() q.Candela {
+	if s.Filed != nil {
+		return s.Filed.Peak
+	}
+	return s.Peak
+}
+
+// Model returns what the stock book says of the light of a fitting, without a beam
+// where it has none that can be aimed.
+func (s *LampStock) Model() light.Model {
+	m := light.Model{Flux: s.Flux}
+	if s.Modelled() {
+		m.Along, m.Across, m.Peak = s.Beam, s.Across, s.Peak
+	}
+	return m
+}
+
+// Lit reports whether the stock book says how much light a fitting gives.
+func (s *LampStock) Lit() bool { return s.Flux > 0 || s.Modelled() && s.Peak > 0 }
+
+// Lies returns a lamp without light as it points, in metres and radians: Aim runs
+// clockwise from up the sheet and Tilt up from level; there the bearing runs
+// anticlockwise from x and the tilt up from straight down.
+func (l *Lamp) Lies(item *LampStock) light.Lamp {
+	const degree = math.Pi / 180
+	aim, tilt := l.Points(item)
+	at := l.Place.At
+	return light.Lamp{ID: string(l.ID), At: light.Vec{X: at.X.Metres(), Y: at.Y.Metres(), Z: l.Place.Height.Metres()},
+		Bearing: (90 - aim) * degree, Tilt: (90 + tilt) * degree, Spin: -l.Spin * degree}
+}

@@ -167,7 +167,10 @@ func CheckHead(s *Scheme) []*Problem {
 	temperature(r, "conductor", s.Survey.Conductor, -50, 150)
 	temperature(r, "test", s.Survey.Test, -50, 100)
 	known(r, "waste", s.Survey.Waste, 0, 1, "")
+	known(r, "maintenance", s.Survey.Maintenance, 0.1, 1, "")
+	known(r, "maintenance_ground", s.Survey.MaintenanceGround, 0.1, 1, "")
 	r.oneOfOr("light_zone", s.Survey.LightZone, LightZones)
+	r.off("curfew", s.Survey.Curfew, false)
 	r.name = "plan"
 	if s.Plan.Scale < 1 || s.Plan.Scale > 100000 {
 		r.add("scale", "1:"+strconv.Itoa(s.Plan.Scale), "a scale from 1:1 to 1:100000")
@@ -330,6 +333,7 @@ func (r *report) zone(e *Zone) {
 	if _, ok := r.s.Gear.Get(e.Control); !ok && e.Control != "" {
 		r.add("control", strconv.Quote(string(e.Control)), "the id of gear")
 	}
+	r.off("off", e.Off, true)
 }
 
 func (r *report) path(field string, ps []geom.Point, least int) {

@@ -33,9 +33,17 @@ func (r *report) running(v *Running) {
 		r.oneOf("summer", v.Summer, SummerTimes)
 	}
 	for i, o := range v.Off {
-		if o.Minute < 0 || o.Minute >= 24*60 || (o.Dawn || !o.Set) && o.Minute != 0 || o.Dawn && !o.Set {
-			r.add("off["+strconv.Itoa(i+1)+"]", strconv.Itoa(o.Minute)+" minutes", "a time of the day")
-		}
+		r.off("off["+strconv.Itoa(i+1)+"]", o, true)
+	}
+}
+
+// off checks a time of going out, or one that is not said.
+func (r *report) off(field string, o Off, dawn bool) {
+	switch {
+	case o.Dawn && !dawn:
+		r.add(field, "dawn", "a time of the day")
+	case o.Minute < 0 || o.Minute >= 24*60 || (o.Dawn || !o.Set) && o.Minute != 0 || o.Dawn && !o.Set:
+		r.add(field, strconv.Itoa(o.Minute)+" minutes", "a time of the day")
 	}
 }
 

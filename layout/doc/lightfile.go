@@ -20,7 +20,12 @@ type LightFile struct {
 	// anticlockwise, seen from above the lamp aimed down.
 	Mirror bool
 	Turn   float64
+	// Set is the lamp set of the file to use, counted from 1; 0 the first.
+	Set int
 }
+
+// MostSets is how many lamp sets a photometric file may have.
+const MostSets = 20
 
 // MostLights is how many fittings of a scheme may have a photometric file.
 const MostLights = 500
@@ -61,6 +66,9 @@ func (r *report) lights(list []LightFile) {
 			r.add("sha256", strconv.Quote(l.Sum), "a checksum of 64 digits from 0 to f")
 		}
 		r.degrees("turn", l.Turn)
+		if l.Set < 0 || l.Set > MostSets {
+			r.add("set", strconv.Itoa(l.Set), "a lamp set from 1 to "+strconv.Itoa(MostSets))
+		}
 	}
 }
 

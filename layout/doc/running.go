@@ -132,6 +132,14 @@ func (o Off) String() string {
 	return fmt.Sprintf("%02d:%02d", o.Minute/60, o.Minute%60)
 }
 
+// By reports whether lights that go out at o are out by another time of the same
+// night. A night begins at noon: 22:30 is by 23:00, 01:00 is not. What is not set
+// or burns till dawn is by no time.
+func (o Off) By(other Off) bool {
+	night := func(minute int) int { return (minute + 12*60) % (24 * 60) }
+	return o.Set && !o.Dawn && other.Set && !other.Dawn && night(o.Minute) <= night(other.Minute)
+}
+
 // ParseOff reads a time such as 22:00, or 22 for the full hour (24:00, 24 and
 // midnight are 00:00), dawn, or "usual" for what is not said.
 func ParseOff(text string) (Off, error) {

@@ -64,7 +64,26 @@ type Survey struct {
 	Conductor   q.Maybe[q.Kelvin] // known: volt drop at this conductor temperature
 	Test        q.Maybe[q.Kelvin] // ambient for expected cold readings
 	Waste       q.Maybe[Ratio]    // known: replaces the cutting allowance of every cable
-	LightZone   string            // environmental zone, one of LightZones; "" not said
+	// Maintenance is the factor for age and dirt of lamps, MaintenanceGround that of
+	// lamps let into the ground; see Ages.
+	Maintenance, MaintenanceGround q.Maybe[Ratio]
+	LightZone                      string // environmental zone, one of LightZones; "" not said
+	Curfew                         Off    // not set: that of the rule set; never dawn
+}
+
+// Factors for age and dirt where the survey says nothing: the usual default, and one
+// for lamps let into the ground, which soil fastest (from memory; CIE 154 has the
+// method).
+const (
+	UsualMaintenance  = 0.8
+	GroundMaintenance = 0.7
+)
+
+// Ages returns the factors for age and dirt: of lamps, and of those let into the
+// ground, which is not above the other one unless somebody says so.
+func (s *Survey) Ages() (lamps, ground float64) {
+	lamps = float64(s.Maintenance.Or(UsualMaintenance))
+	return lamps, float64(s.MaintenanceGround.Or(Ratio(min(lamps, GroundMaintenance))))
 }
 
 // Ratio is a plain number such as 0.05 for 5 %.
@@ -247,6 +266,7 @@ type Zone struct {
 	// Control is the gear that switches the zone, "" not said.
 	Control ID
 	Dimmed  bool
+	Off     Off  // when its lamps go out; not set: nobody said
 	Lock    bool // see Locked
 }
 

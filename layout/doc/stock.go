@@ -1,6 +1,7 @@
 package doc
 
 import (
+	"duskwire/calc/light"
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/geom"
@@ -27,19 +28,33 @@ type LampStock struct {
 	Class       network.Class
 	IP          string
 	Flux        q.Lumen
-	Temperature q.Kelvin // correlated colour temperature; 0 unknown
-	Beam        float64  // degrees; 0 unknown
-	Height      geom.Length
-	Slack       q.Metre  // coil left at a movable lamp
-	Leakage     q.Ampere // standing leakage to earth; 0 unknown
-	Inrush      q.Ampere // peak when switched on; 0 unknown
-	InrushTime  q.Second // above half of the peak; 0 unknown
-	Dimmable    network.Answer
-	Lampholder  network.Answer // bayonet or screw
-	Metal       network.Answer // body
-	Length      q.Metre        // of a strip that draws Load.Power; 0 for what is no strip
-	Tracks      q.OhmPerMetre  // of a strip, both of its tracks; 0 unknown
-	Source      string         // where the data come from
+	Temperature q.Kelvin  // correlated colour temperature; 0 unknown
+	Beam        float64   // degrees, in the upright plane through the aim; 0 unknown
+	Across      float64   // degrees, of a beam that is another across that plane; 0 the same
+	Peak        q.Candela // in the middle of the beam; 0 unknown
+	LampFlux    q.Lumen   // of its bare lamps, where others can be put in than a file was made with; 0 not said
+	// Makes is the flux that peak and beam make where they do not agree with Flux, 0
+	// otherwise; worked out, as Filed is.
+	Makes q.Lumen
+	// Filed is what a photometric file in use says of its light, nil without one.
+	Filed      *FiledLight
+	Height     geom.Length
+	Slack      q.Metre  // coil left at a movable lamp
+	Leakage    q.Ampere // standing leakage to earth; 0 unknown
+	Inrush     q.Ampere // peak when switched on; 0 unknown
+	InrushTime q.Second // above half of the peak; 0 unknown
+	Dimmable   network.Answer
+	Lampholder network.Answer // bayonet or screw
+	Metal      network.Answer // body
+	Length     q.Metre        // of a strip that draws Load.Power; 0 for what is no strip
+	Tracks     q.OhmPerMetre  // of a strip, both of its tracks; 0 unknown
+	Source     string         // where the data come from
+}
+
+// FiledLight is what a photometric file says of a fitting.
+type FiledLight struct {
+	Edge *light.Edge
+	Peak q.Candela
 }
 
 // BoxStock is one junction box.

@@ -62,6 +62,30 @@ func put(s *doc.Scheme, e doc.Entity) *doc.Scheme {
 	return &n
 }
 
+// putEach puts entities in the place of those with their ids, as put does one, but
+// copies each set once. Their corners must be those of before.
+func putEach(s *doc.Scheme, by map[doc.ID]doc.Entity) *doc.Scheme {
+	if len(by) == 0 {
+		return s
+	}
+	n := *s
+	n.Supplies, n.Boxes, n.Lamps = swapped(s.Supplies, by), swapped(s.Boxes, by), swapped(s.Lamps, by)
+	n.Gear, n.Sources, n.Runs = swapped(s.Gear, by), swapped(s.Sources, by), swapped(s.Runs, by)
+	n.Zones, n.Areas, n.Lines = swapped(s.Zones, by), swapped(s.Areas, by), swapped(s.Lines, by)
+	n.Marks, n.Dimensions = swapped(s.Marks, by), swapped(s.Dimensions, by)
+	return &n
+}
+
+// swapped returns the set with the entities of by in the place of its own.
+func swapped[E doc.Entity](set doc.Set[E], by map[doc.ID]doc.Entity) doc.Set[E] {
+	return set.Map(func(e E) E {
+		if n, ok := by[e.Key()]; ok {
+			return n.(E)
+		}
+		return e
+	})
+}
+
 // own returns a copy of e that shares no memory with it and has nothing in
 // fields that mean nothing, with the tag given.
 func own(e doc.Entity, tag string) doc.Entity {

@@ -27,16 +27,17 @@ func (o SetLock) Apply(s *doc.Scheme) (*doc.Scheme, error) {
 	if len(o.IDs) == 0 {
 		return nil, refuse("nothing is selected to lock or unlock")
 	}
+	by := make(map[doc.ID]doc.Entity, len(o.IDs))
 	for _, id := range o.IDs {
 		e, kind := doc.Find(s, id)
 		if kind == doc.NoKind {
 			return nil, refuse("there is nothing with the id %q to lock", id)
 		}
 		if c := doc.WithLock(e, o.On); c != e {
-			s = put(s, c)
+			by[id] = c
 		}
 	}
-	return s, nil
+	return putEach(s, by), nil
 }
 
 // loose refuses when one of the entities is locked.

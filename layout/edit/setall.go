@@ -45,7 +45,10 @@ func (o SetAll) Apply(s *doc.Scheme) (*doc.Scheme, error) {
 	return n, nil
 }
 
-const mostNamed = 6 // things that are named for one reason; more are counted
+const (
+	mostNamed   = 6 // things that are named for one reason; more are counted
+	mostReasons = 4 // reasons that are told; more are counted
+)
 
 // refusals collects reasons with the things that each is the reason for.
 type refusals struct {
@@ -70,7 +73,11 @@ func (r *refusals) add(tag, reason string) {
 // String writes "L1, L2: zone Z1 is locked; L4: ...".
 func (r *refusals) String() string {
 	var out []string
-	for _, reason := range r.reasons {
+	for i, reason := range r.reasons {
+		if i == mostReasons {
+			out = append(out, strconv.Itoa(len(r.reasons)-i)+" more like these")
+			break
+		}
 		tags, rest := r.tags[reason], ""
 		if n := len(tags) - mostNamed; n > 0 {
 			tags, rest = tags[:mostNamed], " and "+strconv.Itoa(n)+" more"

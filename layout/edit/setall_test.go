@@ -2,6 +2,7 @@ package edit_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"duskwire/layout/doc"
@@ -90,5 +91,19 @@ func TestSetAllRefusesInWords(t *testing.T) {
 		if err == nil || err.Error() != row.want || n != nil {
 			t.Errorf("%s: %v, expected %q", row.name, err, row.want)
 		}
+	}
+}
+
+// Many different reasons do not make a text without end.
+func TestSetAllTellsFewReasons(t *testing.T) {
+	s, _ := fiveLamps()
+	o := edit.SetAll{What: "zone"}
+	for i := range 500 {
+		id := doc.ID(fmt.Sprint("X", i))
+		o.IDs, o.Ops = append(o.IDs, id), append(o.Ops, edit.SetZone{Lamps: []doc.ID{id}, Zone: "Z1"})
+	}
+	_, err := o.Apply(s)
+	if err == nil || len(err.Error()) > 400 || !strings.Contains(err.Error(), "496 more like these") {
+		t.Errorf("refusal: %v", err)
 	}
 }

@@ -1,6 +1,7 @@
 package edit
 
 import (
+	"reflect"
 	"slices"
 
 	"duskwire/calc/network"
@@ -9,7 +10,8 @@ import (
 )
 
 // changeAll applies change to copies of the entities with the ids and checks
-// the result. Ids of another kind are refused.
+// the result. Ids of another kind are refused. change leaves corners and tag as
+// they are.
 func changeAll[T any, E interface {
 	*T
 	doc.Entity
@@ -17,20 +19,25 @@ func changeAll[T any, E interface {
 	if len(ids) == 0 {
 		return nil, refuse("no %s is selected", wanted)
 	}
+	by := make(map[doc.ID]doc.Entity, len(ids))
+	var changed []doc.ID
 	for _, id := range ids {
-		e, ok := get(id)
+		old, ok := get(id)
 		if !ok {
 			return nil, unknown(s, id, wanted)
 		}
-		c := *e
+		c := *old
 		change(&c)
-		n, err := replace(s, E(&c))
-		if err != nil {
+		e := own(E(&c), old.Label())
+		if reflect.DeepEqual(doc.Entity(old), e) {
+			continue
+		}
+		if err := stays(s, old, e); err != nil {
 			return nil, err
 		}
-		s = n
+		by[id], changed = e, append(changed, id)
 	}
-	return s, nil
+	return checked(putEach(s, by), changed...)
 }
 
 // SetCable gives runs a cable; "" takes the choice back.

@@ -40,6 +40,7 @@ var kinds = []tableKind{
 	{"support", rowsBy(supportRows)},
 	{"light use", rowsBy(lightUseRows)},
 	{"spill", rowsBy(spillRows)},
+	{"source intensity", rowsBy(brightRows)},
 	{"upward", rowsBy(upwardRows)},
 }
 

@@ -220,6 +220,7 @@ func zone(o *object, id doc.ID, tag string) *doc.Zone {
 		ID: id, Tag: tag, Name: o.text("name"),
 		Number: o.whole("number", 0, 10000), Colour: o.text("colour"),
 		Control: doc.ID(o.text("control")), Dimmed: o.flag("dimmed"),
+		Off: offTime(o, "off", `a time such as "22:30", or dawn`),
 	}
 }
 

@@ -1,12 +1,15 @@
 package file
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
+	"strings"
 
 	"duskwire/layout/doc"
 )
@@ -27,11 +30,20 @@ func (r *reader) lights(list []node) []doc.LightFile {
 			Sum:    o.needText("sha256"),
 			Mirror: o.flag("mirror"),
 			Turn:   o.angle("turn"),
+			Set:    lampSet(o),
 		})
 		r.spots[spot{part: name}] = o.node
 		o.done()
 	}
 	return out
+}
+
+// lampSet reads the lamp set of a photometric file to use.
+func lampSet(o *object) int {
+	if n := o.get("set"); n.present() {
+		return n.whole(1, doc.MostSets)
+	}
+	return 0
 }
 
 // lights writes the photometric files.
@@ -48,6 +60,9 @@ func (w *writer) lights(list []doc.LightFile) {
 			w.line(2, "mirror", "true")
 		}
 		w.angle("turn", l.Turn)
+		if l.Set > 0 {
+			w.line(2, "set", strconv.Itoa(l.Set))
+		}
 	}
 }
 
@@ -117,6 +132,73 @@ const MostLightBytes = 8 << 20
 // LightEndings are those of photometric files, lower case. What a file is gets
 // decided by its content.
 var LightEndings = []string{".ies", ".ldt"}
+
+// mostTiltBytes is the size up to which a file that TILT= names is read.
+const mostTiltBytes = 1 << 20
+
+// ReadTilt reads the file that TILT= of the photometric file at path names, which
+// lies in the same folder: name is that of a file, without any folder, and nothing
+// that leads out of the folder is followed. Where no file has it letter by letter, one
+// that has it but for capitals is taken. The error is one line.
+func ReadTilt(path, name string) ([]byte, error) {
+	shown := oneLine(doc.Short(name))
+	if name == "" || name == "." || name == ".." || strings.ContainsAny(name, `/\:`) || strings.ContainsRune(name, 0) {
+		return nil, fmt.Errorf("TILT=%s: expected the name of a file in the folder of the photometric file", shown)
+	}
+	root, err := os.OpenRoot(filepath.Dir(path))
+	if err != nil {
+		return nil, told("read", shown, err)
+	}
+	defer root.Close()
+	info, err := root.Stat(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		for _, other := range beside(root, name) {
+			if info, err = root.Stat(other); err == nil {
+				name = other
+				break
+			}
+		}
+	}
+	switch {
+	case err != nil:
+		return nil, told("read", shown, err)
+	case !info.Mode().IsRegular():
+		return nil, told("read", shown, errNotAFile)
+	case info.Size() > mostTiltBytes:
+		return nil, fmt.Errorf("%s: found %d MB, expected at most %d MB", shown, (info.Size()+1<<20-1)>>20, mostTiltBytes>>20)
+	}
+	f, err := root.Open(name)
+	if err != nil {
+		return nil, told("read", shown, err)
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostTiltBytes+1))
+	switch {
+	case err != nil:
+		return nil, told("read", shown, err)
+	case len(data) > mostTiltBytes:
+		return nil, fmt.Errorf("%s: found a file that grows, expected at most %d MB", shown, mostTiltBytes>>20)
+	}
+	return data, nil
+}
+
+// beside returns the files of a folder whose name is this one but for capitals, by
+// name; of a folder with very many files only among the first.
+func beside(root *os.Root, name string) (out []string) {
+	dir, err := root.Open(".")
+	if err != nil {
+		return nil
+	}
+	defer dir.Close()
+	all, _ := dir.Readdirnames(10_000) // what it could not list is not found
+	for _, other := range all {
+		if strings.EqualFold(other, name) {
+			out = append(out, other)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
 
 // ReadLight reads the bytes of a photometric file. It looks before it opens,
 // because to open a pipe is to wait for somebody who writes into it, and refuses

@@ -17,7 +17,7 @@ func litByFiles() *doc.Scheme {
 	s := doc.New("uk-18")
 	s.Lights = []doc.LightFile{
 		{Lamp: "pillar-10w", File: "light/spot.ies", Sum: strings.Repeat("0a", 32), Mirror: true, Turn: 90},
-		{Lamp: "brick-3w", File: "wide.ldt", Sum: strings.Repeat("1b", 32)},
+		{Lamp: "brick-3w", File: "wide.ldt", Sum: strings.Repeat("1b", 32), Set: 2},
 	}
 	return s
 }
@@ -36,6 +36,7 @@ func TestLightsInFile(t *testing.T) {
   - lamp: brick-3w
     file: wide.ldt
     sha256: "1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b1b"
+    set: 2
 `
 	if !strings.Contains(string(data), want) {
 		t.Errorf("found\n%s\nwant\n%s", data, want)
@@ -54,6 +55,9 @@ func TestLightsInFile(t *testing.T) {
 		{"turn: 90 deg", "turn: nan deg", "photometry 1: turn: found"},
 		{"turn: 90 deg", "turn: 1e9 deg", "photometry 1: turn: found"},
 		{"mirror: true", "mirror: yes please", "photometry 1: mirror: found"},
+		{"set: 2", "set: 0", `photometry 2: set: found "0"`},
+		{"set: 2", "set: 21", `photometry 2: set: found "21"`},
+		{"set: 2", "set: 1.5", `photometry 2: set: found "1.5"`},
 		{"mirror: true", "mirrored: true", `the unknown field "mirrored"`},
 		{want, "photometry: 7\n", `photometry: found "7", expected a list`},
 		{want, many, "found 501 files, expected at most 500"},
@@ -75,6 +79,7 @@ func TestLightsRoundTrip(t *testing.T) {
 			l.File = rapid.StringMatching(`[\p{L} '#:&{}\[\]0-9.-]{1,30}\.ies`).Draw(t, "file")
 			l.Turn = rapid.Float64Range(-360, 360).Draw(t, "turn")
 			l.Mirror = rapid.Bool().Draw(t, "mirror")
+			l.Set = rapid.IntRange(0, doc.MostSets).Draw(t, "set")
 		}
 		data, err := WriteScheme(s)
 		if err != nil {

@@ -152,6 +152,14 @@ func readRunning(n node) doc.Running {
 	return v
 }
 
+// offTime reads a time at which lights go out; left out it is not set.
+func offTime(o *object, key, expected string) (v doc.Off) {
+	if o.has(key) {
+		v, _ = read(o.get(key), expected, doc.ParseOff)
+	}
+	return v
+}
+
 // prices writes what things cost and what running them depends on.
 func (w *writer) prices(s *doc.Scheme) {
 	w.running(&s.Running)

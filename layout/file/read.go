@@ -259,10 +259,22 @@ func (r *reader) survey(n node) doc.Survey {
 		Test:      maybe(o, "test", q.ParseCelsius),
 		Waste:     maybeRatio(o, "waste"),
 		LightZone: o.text("light_zone"),
+
+		Maintenance:       maybeFactor(o, "maintenance"),
+		MaintenanceGround: maybeFactor(o, "maintenance_ground"),
+		Curfew:            offTime(o, "curfew", `a time such as "23:00"`),
 	}
 	r.spots[spot{part: "survey"}] = o.node
 	o.done()
 	return v
+}
+
+// maybeFactor reads a factor for age and dirt.
+func maybeFactor(o *object, key string) q.Maybe[doc.Ratio] {
+	if n := o.get(key); n.present() {
+		return q.Some(doc.Ratio(n.number(0.1, 1)))
+	}
+	return q.Maybe[doc.Ratio]{}
 }
 
 func maybeRatio(o *object, key string) q.Maybe[doc.Ratio] {

@@ -12,7 +12,14 @@ func (s singles) light() check.LightLimits {
 	candela := func(n node) float64 { return withUnit(n, "cd", "an intensity such as 100 cd") }
 	kelvin := func(n node) float64 { return withUnit(n, "K", "a colour temperature such as 2700 K") }
 	lux := by(q.ParseLux)
+	clock := func(n node) float64 {
+		at, _ := read(n, `a time such as "23:00"`, doc.ParseOff)
+		return float64(at.Minute) / 60
+	}
 	return check.LightLimits{
+		Curfew:     limitIf(s, "curfew", clock),
+		Courtesy:   limitIf(s, "courtesy", lux),
+		Raised:     limitIf(s, "raised", func(n node) float64 { return withUnit(n, "deg", "an angle such as 90 deg") }),
 		Seen:       limitIf(s, "seen", candela),
 		SeenHard:   limitIf(s, "seen_hard", candela),
 		SeenReach:  limitIf(s, "seen_reach", by(q.ParseMetre)),
@@ -28,6 +35,7 @@ func lightTables(l *check.LightLimits, named *object, own *tableSet) {
 	l.Uses = pickIf[check.LightUseRow](own, named.get("light_uses"), "light use")
 	l.Spill = pickIf[check.SpillRow](own, named.get("spill"), "spill")
 	l.Upward = pickIf[check.UpwardRow](own, named.get("upward"), "upward")
+	l.Bright = pickIf[check.BrightRow](own, named.get("bright"), "source intensity")
 }
 
 // oneWord reads a text that must be one of a list.
@@ -56,7 +64,21 @@ func lightUseRows(f tableFrame, o *object) []check.LightUseRow {
 	if n := o.get("uniformity_source"); n.present() {
 		row.UniformitySource = readSource(n, "")
 	}
+	if n := o.get("upright"); n.present() {
+		row.Upright = needAbove(o, "upright", q.ParseLux)
+		row.UprightSource = row.Source
+	}
+	if n := o.get("upright_source"); n.present() {
+		row.UprightSource = readSource(n, "")
+	}
 	return []check.LightUseRow{row}
+}
+
+func brightRows(f tableFrame, o *object) []check.BrightRow {
+	return []check.BrightRow{{
+		Zone: oneWord(o, "zone", doc.LightZones), After: o.flagOr("after"),
+		Candela: q.Candela(withUnit(o.need("candela", "an intensity such as 2500 cd"), "cd", "an intensity such as 2500 cd")), Source: f.rowSource(o),
+	}}
 }
 
 func spillRows(f tableFrame, o *object) []check.SpillRow {

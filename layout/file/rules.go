@@ -92,7 +92,7 @@ func readRules(o *object, set *tableSet) *check.Rules {
 	lit := singles{o.get("light").object(), edition}
 	tables := r.Light
 	r.Light = lit.light()
-	r.Light.Uses, r.Light.Spill, r.Light.Upward = tables.Uses, tables.Spill, tables.Upward
+	r.Light.Uses, r.Light.Spill, r.Light.Upward, r.Light.Bright = tables.Uses, tables.Spill, tables.Upward, tables.Bright
 	lit.done()
 	o.done()
 	return r

@@ -37,8 +37,8 @@ func full() *doc.Scheme {
 	s := &doc.Scheme{
 		Title: "Terrace: wall & steps", Author: "A. N. Other", Rules: "uk-18", Country: "England",
 		Survey: doc.Survey{
-			LightZone: "E2",
-			Air:       q.Some(q.Celsius(30)), Ground: q.Some(q.Celsius(12.5)), Soil: q.Some(q.KelvinMetrePerWatt(2.5)),
+			LightZone: "E2", Curfew: doc.Off{Set: true, Minute: 22 * 60},
+			Air: q.Some(q.Celsius(30)), Ground: q.Some(q.Celsius(12.5)), Soil: q.Some(q.KelvinMetrePerWatt(2.5)),
 			Conductor: q.Some(q.Celsius(45)), Test: q.Some(q.Celsius(-2)), Waste: q.Some(doc.Ratio(0.05)),
 		},
 		Plan: doc.Plan{Scale: 50, Grid: 250 * geom.Millimetre, North: q.Some(12.5), Checked: true},
@@ -75,7 +75,7 @@ func full() *doc.Scheme {
 			&doc.Run{ID: "R2", Tag: "R2", From: doc.End{On: "S1", Side: doc.Secondary}, To: doc.End{At: geom.Pt(3, 4)}, Legs: []doc.Leg{{Support: network.InDuct}}, With: "R1"},
 			&doc.Run{ID: "R3", Tag: "R3", From: doc.End{On: "S1", Side: doc.Secondary}, To: doc.End{On: "L2", Side: doc.FarEnd}, Legs: []doc.Leg{{Support: network.InDuct}}},
 		),
-		Zones: doc.NewSet(&doc.Zone{ID: "Z1", Tag: "Z1", Name: "Terrace", Number: 1, Colour: "amber", Control: "G1", Dimmed: true}),
+		Zones: doc.NewSet(&doc.Zone{ID: "Z1", Tag: "Z1", Name: "Terrace", Number: 1, Colour: "amber", Control: "G1", Dimmed: true, Off: doc.Off{Set: true, Minute: 22*60 + 30}}),
 		Areas: doc.NewSet(&doc.Area{
 			ID: "A1", Tag: "A1", Kind: "dug bed", Name: "Bed # 1", Ring: []geom.Point{geom.Pt(0, 0), geom.Pt(1, 0), geom.Pt(1, 1)},
 			DigDepth: 250 * geom.Millimetre, Height: 120 * geom.Millimetre, Low: true, Use: "entrance",

@@ -227,6 +227,9 @@ func lampStock(o *object, key, name, source string) doc.LampStock {
 		IP:          ingress(o),
 		Flux:        value(o, "flux", q.ParseLumen),
 		Beam:        o.angle("beam"),
+		Across:      o.angle("beam_across"),
+		Peak:        value(o, "peak", q.ParseCandela),
+		LampFlux:    value(o, "lamp_flux", q.ParseLumen),
 		Height:      o.length("height"),
 		Slack:       value(o, "slack", q.ParseMetre),
 		Leakage:     value(o, "leakage", q.ParseAmpere),
@@ -248,6 +251,8 @@ func lampStock(o *object, key, name, source string) doc.LampStock {
 	between(o, "maximum", l.Load.Maximum, 0, 1000, " V")
 	between(o, "flux", l.Flux, 0, 1e7, " lm")
 	between(o, "beam", l.Beam, 0, 360, " deg")
+	between(o, "lamp_flux", l.LampFlux, 1e-3, 1e7, " lm")
+	lampBeam(o, &l)
 	between(o, "slack", l.Slack, 0, 1000, " m")
 	between(o, "leakage", l.Leakage, 0, 10, " A")
 	between(o, "temperature", l.Temperature, 500, 1e5, " K")

@@ -31,6 +31,18 @@ func lampFitting(o *object, l *doc.LampStock) {
 	between(o, "inrush_time", l.InrushTime, 1e-6, 1, " s")
 }
 
+// lampBeam checks what is said of a beam besides its angle, which only a beam that
+// can be aimed has.
+func lampBeam(o *object, l *doc.LampStock) {
+	between(o, "beam_across", l.Across, 1, 169.9, " deg")
+	between(o, "peak", l.Peak, 1e-3, 1e8, " cd")
+	for _, key := range []string{"beam_across", "peak"} {
+		if n := o.get(key); n.present() && !l.Modelled() {
+			n.fail(n.found(), "a beam from 1 deg to below 170 deg beside it")
+		}
+	}
+}
+
 // sourceFitting reads the same of a source; sourceKind reads its inrush.
 func sourceFitting(o *object, s *doc.SourceStock) {
 	s.Leakage = value(o, "leakage", q.ParseAmpere)

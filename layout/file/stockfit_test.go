@@ -12,7 +12,7 @@ import (
 const fitted = `
 lamps:
   - {key: own-lamp, name: Own lamp, kind: pillar, current: AC, voltage: 230 V, law: constant power, power: 7 W, power_factor: 0.9, class: I, ip: IP65,
-     leakage: 0.3 mA, inrush: 4 A, inrush_time: 0.15 ms, dimmable: true, lampholder: true, metal: false, source: ours}
+     leakage: 0.3 mA, inrush: 4 A, inrush_time: 0.15 ms, dimmable: true, lampholder: true, metal: false, flux: 400 lm, beam: 20 deg, beam_across: 60 deg, peak: 1.5 kcd, lamp_flux: 520 lm, source: ours}
 sources:
   - {key: own-source, name: Own source, input: 230 V, output: 12 V, current: DC, rated: 30 VA, regulated: true, efficiency: 86 %, power_factor: 0.6,
      class: II, ip: IP67, selv: true, inrush: 20 A, longest_lead: 8 m, leakage: 0.4 mA, dimmable: false, source: ours}
@@ -32,6 +32,9 @@ func TestReadFittings(t *testing.T) {
 	}
 	if l := s.Lamps[0]; l.Leakage != 0.0003 || l.Inrush != 4 || l.InrushTime != 0.00015 || l.Dimmable != network.Yes || l.Lampholder != network.Yes || l.Metal != network.No {
 		t.Errorf("lamp %+v", l)
+	}
+	if l := s.Lamps[0]; l.Flux != 400 || l.Beam != 20 || l.Across != 60 || l.Peak != 1500 || l.LampFlux != 520 {
+		t.Errorf("light of the lamp %+v", l)
 	}
 	if c := s.Sources[0]; c.Leakage != 0.0004 || c.Converter.Inrush != 20 || c.Converter.Longest != 8 || c.Dimmable != network.No {
 		t.Errorf("source %+v", c)
@@ -57,6 +60,13 @@ func TestFittingsRefused(t *testing.T) {
 	for _, c := range []struct{ old, bad, want string }{
 		{"inrush: 4 A", "inrush: 0 A", "a value from 0.001 A to 10000 A"},
 		{"inrush_time: 0.15 ms", "inrush_time: 5 s", "a value from 0.000001 s to 1 s"},
+		{"peak: 1.5 kcd", "peak: 0 cd", "a value from 0.001 cd to 100000000 cd"},
+		{"peak: 1.5 kcd", "peak: 900 lm", "luminous intensity"},
+		{"beam_across: 60 deg", "beam_across: 0.5 deg", "a value from 1 deg to 169.9 deg"},
+		{"beam_across: 60 deg", "beam_across: 60", "angle"},
+		{"lamp_flux: 520 lm", "lamp_flux: 0 lm", "a value from 0.001 lm to 10000000 lm"},
+		{"beam: 20 deg, ", "", "a beam from 1 deg to below 170 deg beside it"},
+		{"beam: 20 deg", "beam: 360 deg", "a beam from 1 deg to below 170 deg beside it"},
 		{"dimmable: true", "dimmable: maybe", "true or false"},
 		{"leakage: 0.4 mA", "leakage: -1 mA", "a value from 0 A to 10 A"},
 		{"led_watts: 80 W", "led_watts: 0 W", "a value from 0.1 W to 100000 W"},

@@ -153,7 +153,14 @@ func (w *writer) survey(v doc.Survey) {
 	if v.Waste.Known {
 		f.add("waste", percent(v.Waste.Value))
 	}
+	if v.Maintenance.Known {
+		f.add("maintenance", plainFloat(float64(v.Maintenance.Value)))
+	}
+	if v.MaintenanceGround.Known {
+		f.add("maintenance_ground", plainFloat(float64(v.MaintenanceGround.Value)))
+	}
 	f.text("light_zone", v.LightZone)
+	f.text("curfew", v.Curfew.String())
 	if len(f) > 0 {
 		w.line(0, "survey", f.String())
 	}
@@ -329,6 +336,7 @@ func (w *writer) zone(e *doc.Zone) {
 	if e.Dimmed {
 		w.line(2, "dimmed", "true")
 	}
+	w.text(2, "off", e.Off.String())
 }
 
 func (w *writer) points(key string, ps []geom.Point) {

@@ -1,61 +1,139 @@
 package output
 
 import (
+	"context"
 	"errors"
-	"fmt"
 	"image"
-	"image/color"
 	"image/png"
 	"io"
 	"math"
-
-	"golang.org/x/image/font"
-	"golang.org/x/image/font/basicfont"
-	"golang.org/x/image/math/fixed"
 
 	"duskwire/calc/light"
 	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
+	pic "duskwire/layout/picture"
+	"duskwire/layout/scene"
 )
 
 const (
-	// duskPixels is the longer side of the night picture, duskMargin the ground
-	// shown round the plan.
+	// duskPixels is the longer side of the night picture, duskPerMM its pixels for
+	// every millimetre of the drawing, duskMargin the ground shown round the plan.
 	duskPixels = 1024
+	duskPerMM  = 5.0
 	duskMargin = 2 * geom.Metre
+	// captionHigh is the height of the letters of the caption, mm.
+	captionHigh = 2.2
+	mostCaption = 6 // lines of it
 )
 
-// DuskOf writes the night plan of a frame as PNG, up the sheet on top, and
-// returns what was assumed for it. With contours the lines of equal lux on the
-// ground are drawn and lettered.
-func DuskOf(w io.Writer, f *layout.Frame, contours bool) ([]string, error) {
-	night, err := layout.NightOf(f)
+// Dusk says how a night picture is made.
+type Dusk struct {
+	// Contours draws the lines of equal lux on the ground and letters them.
+	Contours bool
+	// AfterCurfew leaves dark what is off by then.
+	AfterCurfew bool
+}
+
+// DuskMade says of a night picture what stands on it and what was assumed.
+type DuskMade struct {
+	Caption string
+	Assumed []string
+}
+
+// DuskOf writes the night plan of a frame as PNG, up the sheet on top, with the lines
+// and lamps of the plan over it as the Dusk view has them.
+func DuskOf(ctx context.Context, w io.Writer, f *layout.Frame, o Dusk) (DuskMade, error) {
+	night, made, err := o.night(f)
 	if err != nil {
-		return nil, err
+		return made, err
 	}
 	grid, err := duskGrid(f.Scheme)
 	if err != nil {
-		return nil, err
+		return made, err
 	}
-	sheet, err := light.NewSheet(night.Scene, grid)
+	sheet, err := layout.FillSheet(ctx, night, grid)
 	if err != nil {
-		return nil, err
+		return made, err
 	}
-	sheet.Fill()
-	ground := layout.NightGround(f.Scheme, grid)
-	img := sheet.Picture(light.Night, func(x, y int) light.RGB { return ground.Rho[ground.Kind[y*grid.W+x]] })
-	d := &duskPen{img: img, grid: grid}
-	if contours {
-		values := sheet.All()
-		for _, level := range light.Levels {
-			for _, c := range light.Contours(grid, values, level) {
-				d.contour(c)
-			}
-		}
+	img := image.NewRGBA(image.Rect(0, 0, grid.W, grid.H))
+	sheet.Paint(light.Night, layout.NightGround(f.Scheme, grid), img)
+	in := scene.LuxInput{Picture: pic.Of(img), Grid: grid, Around: layout.NightAround()}
+	if o.Contours {
+		in.Lines = layout.NightLines(sheet)
 	}
-	d.text(6, img.Rect.Dy()-6, layout.NightCaveat, color.RGBA{235, 235, 235, 255})
-	return night.Assumed, png.Encode(w, img)
+	wide, high := float64(grid.W)/duskPerMM, float64(grid.H)/duskPerMM
+	k := grid.Step * duskPerMM // metres a millimetre
+	view := scene.View{Denominator: 1000 * k, Origin: geom.Pt(grid.X0, grid.Y0+float64(grid.H)*grid.Step)}
+	list := scene.Lux(in, view, wide, high)
+	plan := scene.Build(NightPlan(scene.Input{Scheme: f.Scheme, Stock: f.Stock, Circuits: f.Circuits, Results: f.Results}), view, wide, high)
+	list.Items = append(list.Items, plan.Items...)
+	captioned(list, made.Caption)
+	out := image.NewRGBA(image.Rect(0, 0, grid.W, grid.H))
+	scene.NewRasteriser().Draw(out, list, duskPerMM)
+	return made, png.Encode(w, out)
+}
+
+// night returns the light that is asked for and what is to be said of it.
+func (o Dusk) night(f *layout.Frame) (*layout.Night, DuskMade, error) {
+	night, err := layout.NightOf(f)
+	if err == nil && o.AfterCurfew {
+		night, err = night.AfterCurfew(f)
+	}
+	if err != nil {
+		return nil, DuskMade{}, err
+	}
+	made := DuskMade{Caption: layout.NightCaveat + ". Photopic, direct light only, maintained", Assumed: append([]string{}, night.Assumed...)}
+	if o.AfterCurfew {
+		made.Caption += ". After curfew: " + night.Late(f).Words()
+	}
+	return night, made, nil
+}
+
+// NightPlan returns the input of the plan as it is drawn over a night picture: ground,
+// lines and lamps in the colours of the Dusk view, without what gives no light.
+func NightPlan(in scene.Input) scene.Input {
+	in.Look, in.Palette, in.Picture = scene.LookDusk, scene.Dark(), nil
+	in.NoZones, in.Sparse, in.Skip = true, true, Unlit(in.Scheme)
+	in.Show = scene.AllLayers()
+	for _, l := range []scene.Layer{scene.LayerGrid, scene.LayerFinding, scene.LayerPicture, scene.LayerZones, scene.LayerDimensions, scene.LayerRuns} {
+		in.Show[l] = false
+	}
+	return in
+}
+
+// Unlit tells what gives no light and is left out by night: supplies, boxes, gear and
+// sources.
+func Unlit(s *doc.Scheme) func(doc.ID) bool {
+	out := map[doc.ID]bool{}
+	for _, e := range s.Supplies.All() {
+		out[e.ID] = true
+	}
+	for _, e := range s.Boxes.All() {
+		out[e.ID] = true
+	}
+	for _, e := range s.Gear.All() {
+		out[e.ID] = true
+	}
+	for _, e := range s.Sources.All() {
+		out[e.ID] = true
+	}
+	return func(id doc.ID) bool { return out[id] }
+}
+
+// captioned writes what a night picture is along its foot on a dark bed, in as many
+// lines as it takes.
+func captioned(l *scene.List, text string) {
+	const pad = 1.0
+	lines := wrap(text, l.Width-2*pad, captionHigh, false, mostCaption)
+	high := float64(len(lines))*1.5*captionHigh + pad
+	y := l.Height - high
+	l.Items = append(l.Items, scene.Item{Kind: scene.Polygon, Layer: scene.LayerFrame, Style: scene.Style{Fill: scene.Colour{R: 8, G: 12, B: 18, A: 0xC0}},
+		Points: []scene.XY{{X: 0, Y: y}, {X: l.Width, Y: y}, {X: l.Width, Y: l.Height}, {X: 0, Y: l.Height}}})
+	for i, s := range lines {
+		l.Items = append(l.Items, scene.Item{Kind: scene.Text, Layer: scene.LayerFrame, Text: s, Size: captionHigh, Anchor: scene.Left,
+			Points: []scene.XY{{X: pad, Y: y + (float64(i)+1)*1.5*captionHigh - 0.2}}, Style: scene.Style{Fill: scene.Colour{R: 235, G: 235, B: 235, A: 255}}})
+	}
 }
 
 // duskGrid covers the plan with square cells.
@@ -69,82 +147,4 @@ func duskGrid(s *doc.Scheme) (light.Grid, error) {
 	step := math.Max(w, h) / duskPixels
 	return light.Grid{X0: b.Min.X.Metres(), Y0: b.Min.Y.Metres(), Step: step,
 		W: max(int(math.Ceil(w/step-1e-9)), 1), H: max(int(math.Ceil(h/step-1e-9)), 1)}, nil
-}
-
-// duskPen draws on the night picture.
-type duskPen struct {
-	img   *image.RGBA
-	grid  light.Grid
-	taken []image.Rectangle // where figures stand
-}
-
-// pixel returns where a spot of the plan lies on the picture.
-func (d *duskPen) pixel(s light.Spot) (x, y float64) {
-	return (s.X - d.grid.X0) / d.grid.Step, float64(d.grid.H) - (s.Y-d.grid.Y0)/d.grid.Step
-}
-
-// contour draws a line, broken below 5 lx so that faint levels differ by shape
-// as well, and its figure once, where no other figure stands; a line along which
-// there is no room goes without.
-func (d *duskPen) contour(c light.Contour) {
-	ink := color.RGBA{255, 255, 255, 255}
-	run := 0.0
-	n := len(c.Line)
-	for i := range n {
-		if i == n-1 && !c.Closed {
-			break
-		}
-		x0, y0 := d.pixel(c.Line[i])
-		x1, y1 := d.pixel(c.Line[(i+1)%n])
-		long := math.Hypot(x1-x0, y1-y0)
-		for s := 0.0; s < long; s += 0.5 {
-			if c.Level >= 5 || math.Mod(run+s, 7) < 4 {
-				d.blend(x0+(x1-x0)*s/long, y0+(y1-y0)*s/long, ink)
-			}
-		}
-		run += long
-	}
-	if run > 60 {
-		d.figure(c, fmt.Sprintf("%g lx", c.Level), ink)
-	}
-}
-
-// figure letters a contour at the first of some places along it that is free.
-func (d *duskPen) figure(c light.Contour, s string, ink color.RGBA) {
-	const places, wide, high = 24, 7, 13 // the face has letters of 7 x 13
-	for k := range places {
-		x, y := d.pixel(c.Line[len(c.Line)*k/places])
-		at := image.Rect(0, -high, wide*len(s), 3).Add(image.Pt(int(x)+3, int(y)-2))
-		free := at.In(d.img.Rect)
-		for _, t := range d.taken {
-			free = free && !at.Overlaps(t)
-		}
-		if free {
-			d.taken = append(d.taken, at)
-			d.text(at.Min.X, at.Max.Y-3, s, ink)
-			return
-		}
-	}
-}
-
-// blend lays half of the ink on a pixel.
-func (d *duskPen) blend(x, y float64, ink color.RGBA) {
-	px, py := int(x), int(y)
-	if !(image.Point{px, py}).In(d.img.Rect) {
-		return
-	}
-	was := d.img.RGBAAt(px, py)
-	mix := func(a, b uint8) uint8 { return uint8((int(a) + int(b)) / 2) }
-	d.img.SetRGBA(px, py, color.RGBA{mix(was.R, ink.R), mix(was.G, ink.G), mix(was.B, ink.B), 255})
-}
-
-// text letters on a dark shadow, so that it can be read on any ground.
-func (d *duskPen) text(x, y int, s string, ink color.RGBA) {
-	for _, off := range []image.Point{{1, 1}, {-1, 0}, {0, -1}, {0, 0}} {
-		c := color.RGBA{0, 0, 0, 255}
-		if off == (image.Point{}) {
-			c = ink
-		}
-		(&font.Drawer{Dst: d.img, Src: image.NewUniform(c), Face: basicfont.Face7x13, Dot: fixed.P(x+off.X, y+off.Y)}).DrawString(s)
-	}
 }

@@ -20,6 +20,10 @@ type LuxReport struct {
 	Heading
 	At          LuxPoint   `json:"at"`
 	Horizontal  float64    `json:"horizontal_lux"`
+	New         float64    `json:"horizontal_new_lux"`
+	Least       float64    `json:"horizontal_least_lux"`
+	Most        float64    `json:"horizontal_most_lux"`
+	Doubts      []LuxDoubt `json:"light_not_known"`
 	Vertical    LuxSides   `json:"vertical_lux"`
 	Kelvin      *float64   `json:"mixed_kelvin"`
 	Maintenance float64    `json:"maintenance_factor"`
@@ -27,6 +31,9 @@ type LuxReport struct {
 	Lamps       []LuxShare `json:"from"`
 	Light       []LuxLight `json:"light_of"`
 	Assumed     []string   `json:"assumed"`
+	Remarks     []string   `json:"remarks"`
+
+	ages string // the factors for age and dirt in words
 }
 
 // LuxLight says where the light of one lamp comes from.
@@ -36,7 +43,8 @@ type LuxLight struct {
 	Basis  string  `json:"basis"` // "file" or "model"
 	File   string  `json:"file"`  // name of the photometric file, "" for a model
 	Format string  `json:"format"`
-	Lumens float64 `json:"lumens"` // of the table that is used, at nominal volts
+	Set    int     `json:"lamp_set"` // of an EULUMDAT file, counted from 1; 0 where there is none
+	Lumens float64 `json:"lumens"`   // of the table that is used, at nominal volts
 }
 
 // LuxPoint is a point in metres: right, up the sheet, above ground.
@@ -60,6 +68,7 @@ type LuxShare struct {
 	Tag        string  `json:"tag"`
 	Horizontal float64 `json:"horizontal_lux"`
 	Output     float64 `json:"output_percent"`
+	Maintained float64 `json:"maintenance_factor"`
 }
 
 // LuxOf returns the light of a frame at a point.
@@ -72,7 +81,9 @@ func LuxOf(f *layout.Frame, rules *check.Rules, at light.Vec) (LuxReport, error)
 	lux := func(n light.Vec) float64 { return round(float64(night.Scene.At(at, n))) }
 	r := LuxReport{Heading: headingOf(f, rules), At: LuxPoint{at.X, at.Y, at.Z}, Horizontal: lux(light.Up),
 		Vertical:    LuxSides{lux(light.Vec{Y: 1}), lux(light.Vec{X: 1}), lux(light.Vec{Y: -1}), lux(light.Vec{X: -1})},
-		Maintenance: night.Maintenance, Caveat: luxCaveat, Lamps: []LuxShare{}, Assumed: night.Assumed}
+		Maintenance: night.Maintenance, Caveat: luxCaveat, Lamps: []LuxShare{}, Assumed: night.Assumed, Remarks: []string{}, ages: night.Ages()}
+	r.New = round(float64(night.Scene.New(at, light.Up)))
+	r.doubt(night, at, round)
 	if r.Assumed == nil {
 		r.Assumed = []string{}
 	}
@@ -81,11 +92,15 @@ func LuxOf(f *layout.Frame, rules *check.Rules, at light.Vec) (LuxReport, error)
 	}
 	r.Light = lightsOf(night)
 	var mix light.XYZ
-	for i, v := range night.Scene.Shares(at, light.Up) {
+	shares := night.Scene.Shares(at, light.Up)
+	if near := layout.NearText(night.NearTags(at, shares)); near != "" {
+		r.Remarks = append(r.Remarks, near)
+	}
+	for i, v := range shares {
 		l := night.Scene.Lamp(i)
 		mix = mix.Add(light.Stimulus(l.White, float64(v)))
 		if round(float64(v)) > 0 {
-			r.Lamps = append(r.Lamps, LuxShare{l.ID, night.Lamps[i].Tag, round(float64(v)), math.Round(1e4*l.Share) / 100})
+			r.Lamps = append(r.Lamps, LuxShare{l.ID, night.Lamps[i].Tag, round(float64(v)), math.Round(1e4*l.Share) / 100, l.Maintained})
 		}
 	}
 	if x, y := mix.Chromaticity(); mix.Y > 0 {
@@ -101,7 +116,7 @@ func lightsOf(n *layout.Night) []LuxLight {
 	for i, l := range n.Lamps {
 		one := LuxLight{ID: string(l.ID), Tag: l.Tag, Basis: "model", Lumens: math.Round(float64(n.Scene.Lamp(i).Dist.Flux())*10) / 10}
 		if f := n.Files[i]; f != nil {
-			one.Basis, one.File, one.Format = "file", f.Of.Name(), f.Table.Format
+			one.Basis, one.File, one.Format, one.Set = "file", f.Of.Name(), f.Table.Format, f.Table.Set
 		}
 		out = append(out, one)
 	}
@@ -114,7 +129,11 @@ func (r LuxReport) lightLines() (out []string) {
 	for _, l := range r.Light {
 		what := "model of lumens and beam"
 		if l.Basis == "file" {
-			what = fmt.Sprintf("photometric file %s (%s, %.0f lm)", OneLine(l.File), l.Format, l.Lumens)
+			set := ""
+			if l.Set > 1 {
+				set = fmt.Sprintf(", lamp set %d", l.Set)
+			}
+			what = fmt.Sprintf("photometric file %s (%s%s, %.0f lm)", OneLine(l.File), l.Format, set, l.Lumens)
 		}
 		i, ok := at[what]
 		if !ok {
@@ -132,8 +151,8 @@ func (r LuxReport) lightLines() (out []string) {
 func (r LuxReport) Text(out io.Writer) error {
 	w := &strings.Builder{}
 	fmt.Fprintf(w, "%s\n%s\n\n", r.Scheme, r.Statement)
-	fmt.Fprintf(w, "At %g m, %g m, %g m above ground, maintained (factor %g): %s\n", r.At.X, r.At.Y, r.At.Z, r.Maintenance, r.Caveat)
-	fmt.Fprintf(w, "  horizontal %.2f lx\n", r.Horizontal)
+	fmt.Fprintf(w, "At %g m, %g m, %g m above ground, maintained (factor %s): %s\n", r.At.X, r.At.Y, r.At.Z, r.ages, r.Caveat)
+	fmt.Fprintf(w, "  horizontal %.2f lx; %.2f lx with all lamps new and clean\n", r.Horizontal, r.New)
 	v := r.Vertical
 	fmt.Fprintf(w, "  upright, facing up the sheet %.2f lx, right %.2f lx, down %.2f lx, left %.2f lx\n", v.Up, v.Right, v.Down, v.Left)
 	if r.Kelvin != nil {
@@ -145,8 +164,12 @@ func (r LuxReport) Text(out io.Writer) error {
 		}
 		fmt.Fprintf(w, "  from %s at %.0f %% output: %.2f lx\n", l.Tag, l.Output, l.Horizontal)
 	}
+	r.doubtText(w)
 	for _, l := range r.lightLines() {
 		fmt.Fprintf(w, "  light by %s\n", l)
+	}
+	for _, a := range r.Remarks {
+		fmt.Fprintf(w, "  %s\n", a)
 	}
 	for _, a := range r.Assumed {
 		fmt.Fprintf(w, "  assumed: %s\n", a)

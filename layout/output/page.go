@@ -304,7 +304,7 @@ func plain(s string) string {
 }
 
 // wrap breaks a text into at most most lines no wider than width; what is too
-// much ends in an ellipsis.
+// much ends in an ellipsis. No line ends between a number and its unit.
 func wrap(s string, width, size float64, bold bool, most int) (out []string) {
 	fits := func(t string) bool { return scene.TextWidth(t, size, bold) <= width }
 	rest := []rune(plain(s))
@@ -323,7 +323,7 @@ func wrap(s string, width, size float64, bold bool, most int) (out []string) {
 			return append(out, strings.TrimSpace(string(rest[:n]))+"…")
 		}
 		cut := n
-		for cut > 0 && rest[cut] != ' ' {
+		for cut > 0 && (rest[cut] != ' ' || held(rest, cut)) {
 			cut--
 		}
 		if cut == 0 {
@@ -333,6 +333,12 @@ func wrap(s string, width, size float64, bold bool, most int) (out []string) {
 		rest = []rune(strings.TrimSpace(string(rest[cut:])))
 	}
 	return out
+}
+
+// held reports whether the space at i stands between a number and its unit.
+func held(text []rune, i int) bool {
+	before, after := strings.Fields(string(text[:i])), strings.Fields(string(text[i:]))
+	return len(before) > 0 && len(after) > 0 && q.Held(before[len(before)-1], after[0])
 }
 
 // cautions stand on every sheet.

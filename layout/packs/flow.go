@@ -3,6 +3,7 @@ package packs
 import (
 	"strings"
 
+	q "duskwire/calc/quantity"
 	"duskwire/layout/output"
 	"duskwire/layout/scene"
 )
@@ -172,8 +173,8 @@ func (f *flow) tick(s string) {
 
 func (f *flow) gap(mm float64) { f.y += mm }
 
-// wrap breaks a text into lines no wider than width; a word that is wider is
-// broken where it has to be.
+// wrap breaks a text into lines no wider than width, never between a number and its
+// unit; a word that is wider is broken where it has to be.
 func wrap(s string, width, size float64, bold bool) (out []string) {
 	blank := scene.TextWidth(" ", size, bold)
 	line, used := "", 0.0
@@ -183,7 +184,7 @@ func wrap(s string, width, size float64, bold bool) (out []string) {
 		}
 		line, used = "", 0
 	}
-	for _, word := range strings.Fields(output.OneLine(s)) {
+	for _, word := range q.Words(output.OneLine(s)) {
 		w := scene.TextWidth(word, size, bold)
 		if line != "" && used+blank+w <= width {
 			line, used = line+" "+word, used+blank+w
@@ -195,7 +196,7 @@ func wrap(s string, width, size float64, bold bool) (out []string) {
 			if n == len(word) {
 				break
 			}
-			out = append(out, word[:n])
+			out = append(out, strings.TrimSpace(word[:n]))
 			word = word[n:]
 			w = scene.TextWidth(word, size, bold)
 		}
@@ -215,7 +216,7 @@ func fitting(word string, width, size float64, bold bool) int {
 			break
 		}
 		last = end
-		if r == '-' || r == '/' {
+		if r == '-' || r == '/' || r == ' ' {
 			after = end
 		}
 	}

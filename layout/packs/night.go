@@ -9,8 +9,8 @@ import (
 
 	"duskwire/calc/light"
 	"duskwire/layout"
-	"duskwire/layout/doc"
 	"duskwire/layout/geom"
+	"duskwire/layout/output"
 	"duskwire/layout/picture"
 	"duskwire/layout/scene"
 )
@@ -32,6 +32,8 @@ type night struct {
 	sheet   *light.Sheet
 	picture *picture.Picture
 	err     error
+	window  geom.Rect // the part of the garden that is shown; empty for all of it
+	scale   int       // of that
 }
 
 // nightOf works the light of a book out, about so many cells of it. What goes wrong
@@ -60,11 +62,49 @@ func (d *draft) nightPages() {
 	n := nightOf(d.ctx, d.book, layout.NightArea(d.scheme), nightCells)
 	on := d.nightPaper(n)
 	d.listOn("Night plan", on, n.plan)
+	parts, within := d.nightParts(n, on)
+	for i, p := range parts {
+		d.listOn("Night plan, part "+whole(i+1)+" of "+whole(len(parts)), within, p.plan)
+	}
 	if len(d.scheme.Eyes) > 0 && n.err == nil {
 		d.list("Standing view", false, func(f *flow) { n.views(d.ctx, f) })
 	}
 	d.listOn("Lines of equal light", on, n.contours)
+	for i, p := range parts {
+		d.listOn("Lines of equal light, part "+whole(i+1)+" of "+whole(len(parts)), within, p.contours)
+	}
 }
+
+// nightParts parts the night pages of a garden that does not fit its paper at its own
+// scale, as those of the plan are parted: each part with light of its own, worked out
+// as finely as that of the whole.
+func (d *draft) nightParts(n *night, on paper) (out []*night, within paper) {
+	own := d.scheme.Plan.Scale
+	if n.err != nil || own <= 0 {
+		return nil, on
+	}
+	room := func(on paper) (w, h float64) {
+		f := newSheet(d.book, on)
+		return f.width, f.bottom - f.y - capTitle - 4.5 - n.feet(f)
+	}
+	w, h := room(on)
+	fits := int(d.planBox(0, 0, w, h).view.Denominator)
+	if fits <= own {
+		return nil, on
+	}
+	within = paper{d.Paper != "A4", true}
+	w, h = room(within)
+	list, scale := d.windows(w, h, own, fits)
+	for _, window := range list {
+		p := nightOf(d.ctx, d.book, window.Grow(nightBeyond), nightCells)
+		p.window, p.scale = window, scale
+		out = append(out, p)
+	}
+	return out, within
+}
+
+// feet is the room that the words below a night page take, the longer ones.
+func (n *night) feet(f *flow) float64 { return max(n.planFoot().high(f), n.contourFoot().high(f)) }
 
 // nightPaper chooses the paper of the night pages as that of the plan is chosen:
 // the smallest that holds the scheme's own scale, else the one with the largest
@@ -82,7 +122,7 @@ func (d *draft) nightPaper(n *night) paper {
 		f.y += capTitle + 4.5
 		high := f.bottom - f.y
 		if n.err == nil {
-			high -= max(n.planFoot().high(f), n.contourFoot().high(f))
+			high -= n.feet(f)
 		}
 		if own > 0 && scene.Fits(extent, own, f.width, high) {
 			return on
@@ -121,9 +161,14 @@ func (n *night) failed(f *flow) bool {
 // label says what the picture is and how it was made.
 func (n *night) label() string {
 	x := light.Night
-	return upper(layout.NightCaveat) + ". Photopic, direct light only, maintained: maintenance factor " + digits(n.of.Maintenance, 2) +
+	return upper(layout.NightCaveat) + ". Photopic, direct light only, maintained: maintenance factor " + n.of.Ages() + " (new and clean " + n.of.Newer() + ")" +
 		". Fixed exposure: " + digits(float64(x.White), 0) + " lx on a surface that reflects half is shown white; moonlight of " +
 		digits(float64(x.Moon), 1) + " lx is added, so that the dark can be read. At night the eye sees dim colours weaker than the picture does."
+}
+
+// lateWords says what is different after curfew.
+func (n *night) lateWords() string {
+	return "Before curfew, all lamps on. After curfew " + n.of.Late(n.Frame).Words() + "."
 }
 
 // assumed lists what was taken for unknown.
@@ -215,13 +260,78 @@ func (t foot) high(f *flow) float64 {
 	return min(h, (f.bottom-f.y)/3)
 }
 
-// draws makes the rest of a page a drawing of the plan to scale, with words below.
+// nightBeyond is how far beyond the garden, or a part of it, its light is shown.
+const nightBeyond = 2 * geom.Metre
+
+// lit returns the ground that is shown: the garden, with the light that falls beside
+// it as far as it makes a line of lux.
+func (n *night) lit() geom.Rect {
+	if !n.window.Empty() {
+		return n.window
+	}
+	extent := scene.Extent(n.scheme)
+	out, g := extent, n.sheet.Grid()
+	within := extent.Grow(nightBeyond)
+	for i, e := range n.sheet.All() {
+		if m := g.Middle(i%g.W, i/g.W); e >= light.Levels[0] {
+			if at := geom.Pt(m.X, m.Y); within.Contains(at) {
+				out = out.With(at)
+			}
+		}
+	}
+	return out
+}
+
+// draws makes the rest of a page a drawing of the plan to scale, with words below. The
+// garden is as large as it can be; the box closes round it and its light, so that no
+// paper is printed black for nothing.
 func (n *night) draws(f *flow, t foot) frameOf {
-	at := n.planBox(f.x, f.y, f.width, f.bottom-f.y-t.high(f))
+	wide, high := f.width, f.bottom-f.y-t.high(f)
+	at := n.planBox(f.x, f.y, wide, high)
+	scale := at.view.Denominator
+	if n.scale > 0 {
+		scale = float64(n.scale)
+	}
+	shown := n.lit()
+	const label = 2 * 8.0 // room round it for labels, mm, as the plan has
+	w := min(wide, shown.Width().Millimetres()/scale+label)
+	h := min(high, shown.Height().Millimetres()/scale+label)
+	// What light reaches beside the garden must not push the garden out of the box.
+	at = frameOf{f.x + (wide-w)/2, f.y, w, h, viewOf(n.middle(shown, scale, w, h), scale, w, h)}
 	k := at.view.Denominator * float64(geom.Millimetre)
 	f.at.View = scene.View{Denominator: at.view.Denominator,
 		Origin: at.view.Origin.Sub(geom.Point{X: geom.Length(at.x * k), Y: -geom.Length(at.y * k)})}
 	return at
+}
+
+// middle returns the rectangle in the middle of which a box of w by h mm looks: that
+// which is shown, or the garden alone where the box has no room for more.
+func (n *night) middle(shown geom.Rect, scale, w, h float64) geom.Rect {
+	extent := scene.Extent(n.scheme)
+	if !n.window.Empty() {
+		return shown
+	}
+	const label = 2 * 8.0
+	if shown.Width().Millimetres()/scale+label > w {
+		shown.Min.X, shown.Max.X = extent.Min.X, extent.Max.X
+	}
+	if shown.Height().Millimetres()/scale+label > h {
+		shown.Min.Y, shown.Max.Y = extent.Min.Y, extent.Max.Y
+	}
+	return shown
+}
+
+// beneath puts a drawing under what stands on the page and hides what of it reaches
+// over the edge of its box.
+func (f *flow) beneath(at frameOf, draw func()) {
+	over := f.at.Items
+	f.at.Items = nil
+	draw()
+	w, h := f.at.Width, f.at.Height
+	for _, b := range [][4]float64{{0, 0, w, at.y}, {0, at.y + at.h, w, h}, {0, at.y, at.x, at.y + at.h}, {at.x + at.w, at.y, w, at.y + at.h}} {
+		f.add(scene.Item{Kind: scene.Polygon, Points: points(b[0], b[1], b[2], b[1], b[2], b[3], b[0], b[3]), Style: scene.Style{Fill: f.pal.Paper}})
+	}
+	f.at.Items = append(f.at.Items, over...)
 }
 
 // close draws the edge of a drawing and writes the words below it.
@@ -244,24 +354,20 @@ func (n *night) plan(f *flow) {
 	t := n.planFoot()
 	at := n.draws(f, t)
 	t.words[0] = "Scale 1:" + whole(int(at.view.Denominator)) + ". " + t.words[0]
-	f.ground(n, at)
-	in := n.planInput()
-	in.Look, in.Palette, in.Picture = scene.LookDusk, scene.Dark(), nil
-	in.NoZones, in.Sparse, in.Skip = true, true, n.unlit()
-	in.Circuits, in.Results = n.Frame.Circuits, n.Frame.Results
-	in.Show = scene.AllLayers()
-	for _, l := range []scene.Layer{scene.LayerGrid, scene.LayerFinding, scene.LayerPicture, scene.LayerZones, scene.LayerDimensions, scene.LayerRuns} {
-		in.Show[l] = false
-	}
-	list := scene.Build(in, at.view, at.w, at.h)
-	bedded(list)
-	f.insert(list, at)
+	f.beneath(at, func() {
+		f.ground(n, at)
+		in := n.planInput()
+		in.Circuits, in.Results = n.Frame.Circuits, n.Frame.Results
+		list := scene.Build(output.NightPlan(in), at.view, at.w, at.h)
+		bedded(list)
+		f.insert(list, at)
+	})
 	f.close(at, t)
 }
 
 // planFoot stands below the night plan.
 func (n *night) planFoot() foot {
-	t := foot{[]string{n.label() + " A lamp has its number where that finds room; all are on the plan."}}
+	t := foot{[]string{n.lateWords() + " " + n.label() + " A lamp has its number where that finds room; all are on the plan."}}
 	if len(n.scheme.Eyes) == 0 {
 		t.words = append(t.words, "No eye point is placed on the plan, so that no standing view is drawn.")
 	}
@@ -271,26 +377,7 @@ func (n *night) planFoot() foot {
 
 // contourFoot stands below the lines of equal light.
 func (n *night) contourFoot() foot {
-	return foot{append([]string{"Lines of " + luxLevels() + " lx on level ground; those below 5 lx are broken. " + n.label()}, n.assumed()...)}
-}
-
-// unlit tells what gives no light and is left out by night: supplies, boxes,
-// gear and sources.
-func (n *night) unlit() func(doc.ID) bool {
-	out := map[doc.ID]bool{}
-	for _, e := range n.scheme.Supplies.All() {
-		out[e.ID] = true
-	}
-	for _, e := range n.scheme.Boxes.All() {
-		out[e.ID] = true
-	}
-	for _, e := range n.scheme.Gear.All() {
-		out[e.ID] = true
-	}
-	for _, e := range n.scheme.Sources.All() {
-		out[e.ID] = true
-	}
-	return func(id doc.ID) bool { return out[id] }
+	return foot{append([]string{"Lines of " + luxLevels() + " lx on level ground; those below 5 lx are broken. " + n.lateWords() + " " + n.label()}, n.assumed()...)}
 }
 
 // views are the pages of the standing views, two on a page.
@@ -337,13 +424,15 @@ func (n *night) contours(f *flow) {
 	at := n.draws(f, t)
 	t.words[0] = "Scale 1:" + whole(int(at.view.Denominator)) + ". " + t.words[0]
 	in := n.planInput()
-	in.Picture, in.NoZones, in.Skip = nil, true, n.unlit()
+	in.Picture, in.NoZones, in.Skip = nil, true, output.Unlit(n.scheme)
 	in.Show = scene.AllLayers()
 	for _, l := range []scene.Layer{scene.LayerGrid, scene.LayerFinding, scene.LayerPicture, scene.LayerZones, scene.LayerDimensions, scene.LayerRuns, scene.LayerLabels} {
 		in.Show[l] = false
 	}
-	f.insert(scene.Build(in, at.view, at.w, at.h), at)
-	f.insert(scene.Lux(scene.LuxInput{Grid: n.sheet.Grid(), Lines: layout.NightLines(n.sheet), Ink: n.pal.Ink, Bed: n.pal.Paper}, at.view, at.w, at.h), at)
+	f.beneath(at, func() {
+		f.insert(scene.Build(in, at.view, at.w, at.h), at)
+		f.insert(scene.Lux(scene.LuxInput{Grid: n.sheet.Grid(), Lines: layout.NightLines(n.sheet), Ink: n.pal.Ink, Bed: n.pal.Paper}, at.view, at.w, at.h), at)
+	})
 	f.close(at, t)
 }
 

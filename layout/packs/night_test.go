@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"duskwire/layout"
+	"duskwire/layout/geom"
 	"duskwire/layout/scene"
 )
 
@@ -50,7 +51,7 @@ func TestNightPages(t *testing.T) {
 			}
 		}
 		flat := strings.Join(strings.Fields(text), " ")
-		for _, want := range []string{upper(layout.NightCaveat), "Photopic", "maintenance factor 0.80", "Fixed exposure"} {
+		for _, want := range []string{upper(layout.NightCaveat), "Photopic", "maintenance factor 0.8, 0.7 for L14, L15 in the ground (new and clean 1.25 times as much, those in the ground 1.43 times)", "Fixed exposure"} {
 			if !strings.Contains(flat, want) {
 				t.Errorf("%s: %q is not said in %s", title, want, flat)
 			}
@@ -224,6 +225,72 @@ func TestPlanInParts(t *testing.T) {
 		}
 		if !strings.Contains(words(l), "Check: ") {
 			t.Errorf("%s has no check dimension", title)
+		}
+	}
+}
+
+// nightBox returns the edges of the picture on a night page: the first polygon that is
+// filled with bare ground by night.
+func nightBox(t *testing.T, l *scene.List) (lo, hi scene.XY) {
+	t.Helper()
+	around := layout.NightAround()
+	for i := range l.Items {
+		if it := &l.Items[i]; it.Kind == scene.Polygon && it.Style.Fill == around {
+			return it.Points[0], it.Points[2]
+		}
+	}
+	t.Fatal("no night picture on the page")
+	return lo, hi
+}
+
+// TestNightBox: the picture closes round the garden and its light and leaves the rest
+// of the paper white: beside the garden of the example no more than the 2 m in which
+// its light is shown, and the room for labels.
+func TestNightBox(t *testing.T) {
+	in := input(t, example)
+	l := clientOf(t, in)["Night plan"][0]
+	lo, hi := nightBox(t, l)
+	extent := scene.Extent(in.Frame.Scheme)
+	k := 1 / l.View.Denominator
+	most := (extent.Width().Millimetres()+4000)*k + 16
+	least := extent.Width().Millimetres()*k + 16
+	if w := hi.X - lo.X; w > most+0.01 || w < least-0.01 {
+		t.Errorf("the picture is %.1f mm wide, expected %.1f to %.1f", w, least, most)
+	}
+	a, b := l.View.Paper(extent.Min), l.View.Paper(extent.Max)
+	if a.X < lo.X || b.X > hi.X || b.Y < lo.Y || a.Y > hi.Y {
+		t.Errorf("the garden, %v to %v, is not within the picture, %v to %v", a, b, lo, hi)
+	}
+	if got := words(l); !strings.Contains(got, "Before curfew, all lamps on. After curfew 15 of 15 lamps burn on at 23:00") {
+		t.Error("the page does not say what burns after curfew")
+	}
+}
+
+// TestNightInParts: a garden that is too large for its own scale has its night pages in
+// parts too, at a larger scale than the whole, which together show all of it, each with
+// what lies beside it hidden.
+func TestNightInParts(t *testing.T) {
+	in := input(t, sixty)
+	pages := clientOf(t, in)
+	for _, title := range []string{"Night plan", "Lines of equal light"} {
+		whole := pages[title][0]
+		var shown geom.Rect
+		for _, part := range []string{", part 1 of 2", ", part 2 of 2"} {
+			list := pages[title+part]
+			if len(list) != 1 {
+				t.Fatalf("%d pages %q", len(list), title+part)
+			}
+			l := list[0]
+			if l.View.Denominator >= whole.View.Denominator {
+				t.Errorf("%s: 1:%g, the whole 1:%g", title+part, l.View.Denominator, whole.View.Denominator)
+			}
+			if title == "Night plan" {
+				lo, hi := nightBox(t, l)
+				shown = shown.Union(geom.Around(l.View.Plan(lo), l.View.Plan(hi)))
+			}
+		}
+		if extent := scene.Extent(in.Frame.Scheme); title == "Night plan" && (!shown.Contains(extent.Min) || !shown.Contains(extent.Max)) {
+			t.Errorf("the parts show %v, the garden is %v", shown, extent)
 		}
 	}
 }

@@ -45,6 +45,17 @@ func (b *book) partsOf() (out []geom.Rect, scale int, paper string) {
 	if err != nil {
 		return nil, 0, ""
 	}
+	out, scale = b.windows(w, h, own, fits)
+	if len(out) == 0 {
+		return nil, 0, ""
+	}
+	return out, scale, paper
+}
+
+// windows parts a garden into windows that fit w by h mm, row by row from the upper
+// left, at the largest scale from its own on, smaller than the one at which the whole
+// fits, that takes no more sheets than mostParts; none where there is no such scale.
+func (b *book) windows(w, h float64, own, fits int) (out []geom.Rect, scale int) {
 	const margin, overlap = 17.0, 10.0 // mm on paper; parts overlap so that nothing is lost at the edge
 	all := scene.Extent(b.scheme)
 	for _, scale := range scene.Scales {
@@ -64,9 +75,9 @@ func (b *book) partsOf() (out []geom.Rect, scale int, paper string) {
 				out = append(out, geom.Around(geom.Point{X: x, Y: y}, geom.Point{X: min(x+wide, max(all.Max.X, x+1)), Y: max(y-high, min(all.Min.Y, y-1))}))
 			}
 		}
-		return out, scale, paper
+		return out, scale
 	}
-	return nil, 0, ""
+	return nil, 0
 }
 
 // steps returns how many steps it takes to cover a length, 0 for none.

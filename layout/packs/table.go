@@ -3,6 +3,7 @@ package packs
 import (
 	"strings"
 
+	q "duskwire/calc/quantity"
 	"duskwire/layout/scene"
 )
 
@@ -128,7 +129,7 @@ func (t *table) wishes() (natural, least []float64, grow float64) {
 		natural[i], least[i] = c.least, c.least
 		take := func(s string, bold bool) {
 			natural[i] = max(natural[i], scene.TextWidth(s, capBody, bold)+2*cellPad+0.1)
-			for _, w := range strings.Fields(s) {
+			for _, w := range q.Words(s) {
 				least[i] = max(least[i], min(scene.TextWidth(w, capBody, bold), 24)+2*cellPad+0.1)
 			}
 		}

@@ -25,8 +25,8 @@ const (
 const alongSteps = 5
 
 var (
-	alongLight  = [alongSteps]Colour{rgb(0x6C93B8), rgb(0x4A72B0), rgb(0x6B4A9E), rgb(0x8A2766), rgb(0x5E0B14)}
-	alongDark   = [alongSteps]Colour{rgb(0x5685AD), rgb(0x63A9D6), rgb(0xB49BE6), rgb(0xF3A0C0), rgb(0xFFE48F)}
+	alongLight  = [alongSteps]Colour{rgb(0x6F96BB), rgb(0x5377B0), rgb(0x67479A), rgb(0x872363), rgb(0x5E0B14)}
+	alongDark   = [alongSteps]Colour{rgb(0x5180A7), rgb(0x6A9FBF), rgb(0xBEA0F9), rgb(0xFBA8C5), rgb(0xFFE48F)}
 	alongWidths = [alongSteps]float64{0.45, 0.65, 0.9, 1.15, 1.45}
 )
 

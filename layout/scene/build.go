@@ -111,6 +111,7 @@ type builder struct {
 	looks  *along   // figures of the look, nil for the plain plan
 	dig    *digLook // nil for any other look
 	rings  zoneShapes
+	unsure map[string]bool // lamps whose light is not known, see doubts
 }
 
 func newBuilder(in Input, view View, width, height float64) *builder {

@@ -18,32 +18,48 @@ type tag struct {
 // other labels underneath.
 const never = 1200
 
+// fewTags is how many things a plan on a screen may show for their tags to go as far
+// out as it takes; among more a tag that has no room is read after zooming in.
+const fewTags = 60
+
 // placeTags letters the tags in order, each where it hurts least: right
-// first, then left, above, below and the corners, then the same further out.
+// first, then left, above, below and the corners, then the same further out. Those
+// of a few that found no room on a screen look further out once the others stand.
 func (b *builder) placeTags() {
+	var late []*tag
 	for i := range b.tags {
-		t := &b.tags[i]
-		if t.text == "" && t.zone == "" {
-			continue
-		}
-		wt := TextWidth(t.text, capTag, false)
-		w := wt
-		if t.zone != "" {
-			w += TextWidth(t.zone, capTag, true) + 0.1
-		}
-		at, out, cost := b.beside(t.at, t.rx, t.up, t.down, w, capTag)
-		if b.in.Sparse && cost >= hurtSymbol || b.in.Screen && cost >= never {
-			continue
-		}
-		b.free.box(at.X-0.2, at.Y-capTag-0.2, at.X+w+0.2, at.Y+0.2, hurtLabel)
-		if out {
-			b.leader(t, at, w)
-		}
-		b.letter(Item{Entity: t.entity, Text: t.text, Size: capTag, Style: Style{Fill: b.pal.Ink}}, at)
-		if t.zone != "" {
-			b.letter(Item{Entity: t.entity, Text: t.zone, Size: capTag, Bold: true, Style: Style{Fill: t.colour}}, XY{at.X + wt + 0.1, at.Y})
+		if t := &b.tags[i]; !b.placeTag(t, false) && b.in.Screen && !b.in.Sparse && len(b.tags) <= fewTags {
+			late = append(late, t)
 		}
 	}
+	for _, t := range late {
+		b.placeTag(t, true)
+	}
+}
+
+// placeTag letters a tag and reports whether there was room for it.
+func (b *builder) placeTag(t *tag, far bool) bool {
+	if t.text == "" && t.zone == "" {
+		return true
+	}
+	wt := TextWidth(t.text, capTag, false)
+	w := wt
+	if t.zone != "" {
+		w += TextWidth(t.zone, capTag, true) + 0.1
+	}
+	at, out, cost := b.around(t.at, t.rx, t.up, t.down, w, capTag, far)
+	if b.in.Sparse && cost >= hurtSymbol || b.in.Screen && cost >= never {
+		return false
+	}
+	b.free.box(at.X-0.2, at.Y-capTag-0.2, at.X+w+0.2, at.Y+0.2, hurtLabel)
+	if out {
+		b.leader(t, at, w)
+	}
+	b.letter(Item{Entity: t.entity, Text: t.text, Size: capTag, Style: Style{Fill: b.pal.Ink}}, at)
+	if t.zone != "" {
+		b.letter(Item{Entity: t.entity, Text: t.zone, Size: capTag, Bold: true, Style: Style{Fill: t.colour}}, XY{at.X + wt + 0.1, at.Y})
+	}
+	return true
 }
 
 // letter adds a text with halo on the label layer.
@@ -55,12 +71,21 @@ func (b *builder) letter(it Item, at XY) {
 }
 
 // beside returns the baseline start of a text w wide beside a symbol, whether
-// it lies in the outer ring, and what it hurts.
+// it lies in an outer ring, and what it hurts.
 func (b *builder) beside(c XY, rx, up, down, w, h float64) (at XY, outer bool, cost int) {
+	return b.around(c, rx, up, down, w, h, false)
+}
+
+// around is beside; far looks further out on a screen, too.
+func (b *builder) around(c XY, rx, up, down, w, h float64, far bool) (at XY, outer bool, cost int) {
 	cost = math.MaxInt
 	gaps := []float64{0.8, 3.2, 6}
 	if b.in.Screen { // dropped anyway when it gets that bad
-		gaps, cost = gaps[:2], never
+		cost = never
+		gaps = gaps[:2]
+		if far {
+			gaps = []float64{0.8, 3.2, 6, 9.5}
+		}
 	}
 	if b.in.Sparse {
 		gaps, cost = gaps[:1], hurtSymbol

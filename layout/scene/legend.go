@@ -32,6 +32,7 @@ func Legend(in Input) []Entry {
 	b := newBuilder(in, View{Denominator: 1}, 1, 1)
 	var out []Entry
 	out = append(out, b.symbolEntries()...)
+	out = append(out, b.doubtEntry()...)
 	if b.looks != nil {
 		out = append(out, b.looks.entries(b)...)
 	}

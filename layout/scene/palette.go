@@ -4,8 +4,9 @@ package scene
 type Tone struct{ Fill, Hatch Colour }
 
 // Palette holds every colour of the plan. The colours are our own, picked so
-// that the three common kinds of colour blindness keep apart what differs; no
-// meaning hangs on colour alone (see the dashes, hatches and mark shapes).
+// that the three kinds of colour blindness keep apart what differs (a test
+// measures how far); no meaning hangs on colour alone (see the dashes, hatches
+// and mark shapes).
 type Palette struct {
 	Paper Colour // background, and inside of symbols
 	Ink   Colour // symbols, tags
@@ -47,12 +48,12 @@ func Light() *Palette {
 			"water":    {rgb(0xE1EFF6), rgb(0x7FA9C4)},
 		},
 		Other: Tone{rgb(0xF4F4F4), rgb(0xC4C4C4)},
-		Mains: rgb(0xA83300), Extra: rgb(0x0057A6),
-		Wall: rgb(0x3C4148), Service: rgb(0x8A2C78), Planting: rgb(0x4C7A3D),
-		Stop: rgb(0xB3001B), Decide: rgb(0x8F5A00), Note: rgb(0x00548F), OnMark: rgb(0xFFFFFF),
+		Mains: rgb(0xA83300), Extra: rgb(0x0058AB),
+		Wall: rgb(0x3C4148), Service: rgb(0x892B76), Planting: rgb(0x4E7B42),
+		Stop: rgb(0x970F1B), Decide: rgb(0x935C00), Note: rgb(0x00548F), OnMark: rgb(0xFFFFFF),
 		Zone: map[string]Colour{
-			"amber": rgb(0x9C5F00), "blue": rgb(0x0A6BB5), "green": rgb(0x007F66),
-			"violet": rgb(0x7B3FA0), "red": rgb(0xC2371D), "grey": rgb(0x5B6670),
+			"amber": rgb(0xAB6600), "blue": rgb(0x0C70D0), "green": rgb(0x0C7E64),
+			"violet": rgb(0x743A91), "red": rgb(0xA7321D), "grey": rgb(0x5B6670),
 		},
 	}
 }
@@ -73,12 +74,12 @@ func Dark() *Palette {
 			"water":    {rgb(0x12242F), rgb(0x3A647E)},
 		},
 		Other: Tone{rgb(0x1E2227), rgb(0x444A51)},
-		Mains: rgb(0xFF8A4C), Extra: rgb(0x5DB4FF),
-		Wall: rgb(0xB9C0C8), Service: rgb(0xE58BD0), Planting: rgb(0x84B573),
+		Mains: rgb(0xFF8441), Extra: rgb(0x5FB5FF),
+		Wall: rgb(0xB9C0C8), Service: rgb(0xDC84C6), Planting: rgb(0x88B87A),
 		Stop: rgb(0xFF5C6E), Decide: rgb(0xF2B233), Note: rgb(0x62B5F0), OnMark: rgb(0x12161B),
 		Zone: map[string]Colour{
-			"amber": rgb(0xF0A830), "blue": rgb(0x58AEEF), "green": rgb(0x35C4A5),
-			"violet": rgb(0xC08BE6), "red": rgb(0xFF7A5E), "grey": rgb(0xA3AEB8),
+			"amber": rgb(0xF2A92D), "blue": rgb(0x46A8FF), "green": rgb(0x1ED2AA),
+			"violet": rgb(0xB482C4), "red": rgb(0xF67960), "grey": rgb(0xA3AEB8),
 		},
 	}
 }

@@ -9,6 +9,8 @@ import (
 // points draws the symbols of everything that stands at one place.
 func (b *builder) points() {
 	s := b.in.Scheme
+	b.unsure = b.doubts()
+	b.stripLines()
 	for _, e := range s.Boxes.All() {
 		b.point(e.ID, e.Tag, e.Place, b.boxName(e), nil)
 	}
@@ -94,6 +96,11 @@ func (b *builder) point(id doc.ID, label string, place doc.Place, name string, z
 	for i := range s.shapes {
 		sh := &s.shapes[i]
 		b.add(sh.item(string(id), at, b.pal, b.pts(len(sh.pts))))
+	}
+	if b.unsure[string(id)] {
+		b.doubt(string(id), at, max(rx, ry, lampRadius))
+		rx += doubtOff
+		ry = max(ry, rx)
 	}
 	b.free.box(at.X-rx, at.Y-rx, at.X+rx, at.Y+ry, hurtSymbol)
 	t.rx, t.up, t.down = rx, min(rx, ry), ry

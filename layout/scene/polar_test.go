@@ -15,7 +15,7 @@ func polarOf(t *testing.T, file string, change func(*light.Distribution) *light.
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := light.Read(data)
+	p, err := light.Read(data, light.How{})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -151,10 +151,15 @@ func Section(in SectionInput, width, height float64) (*List, SectionScale) {
 
 func (s *section) at(along, level geom.Length) XY { return s.scale.Paper(along, level) }
 
-// words letters a text on the label layer.
+// words letters a text of the run on the label layer.
 func (s *section) words(text string, at XY, c Colour, bold bool) {
+	s.wordsOf(string(s.p.Run.ID), text, at, c, bold)
+}
+
+// wordsOf letters a text about an entity, "" for none.
+func (s *section) wordsOf(id, text string, at XY, c Colour, bold bool) {
 	s.free.box(at.X-0.2, at.Y-capLabel-0.2, at.X+TextWidth(text, capLabel, bold)+0.2, at.Y+0.3, hurtLabel)
-	s.letter(Item{Entity: string(s.p.Run.ID), Text: text, Size: capLabel, Bold: bold, Style: Style{Fill: c}}, at)
+	s.letter(Item{Entity: id, Text: text, Size: capLabel, Bold: bold, Style: Style{Fill: c}}, at)
 }
 
 // slab is a stretch of ground drawn in one piece, over several legs perhaps.
@@ -196,7 +201,7 @@ func (s *section) earth() {
 			s.dug(id, a, b, dig)
 		}
 		s.add(Item{Kind: Segments, Layer: LayerGround, Entity: id, Points: s.keep([]XY{b, {b.X, s.low}}), Style: Style{Stroke: s.pal.Soft, Width: fine}})
-		s.nameGround(name, g.area, dig, a.X, b.X)
+		s.nameGround(id, name, g.area, dig, a.X, b.X)
 	}
 	a, b := s.at(0, 0), s.at(s.p.Length, 0)
 	s.add(Item{Kind: Polyline, Layer: LayerGround, Points: s.keep([]XY{{a.X - 1.5, a.Y}, {max(b.X, a.X+3) + 1.5, b.Y}}), Style: Style{Stroke: s.pal.Wall, Width: bold}})
@@ -214,7 +219,7 @@ func (s *section) dug(id string, a, b XY, dig geom.Length) {
 
 // nameGround letters the use of the ground along the bottom, with the digging
 // depth where there is room.
-func (s *section) nameGround(name string, a *doc.Area, dig geom.Length, x0, x1 float64) {
+func (s *section) nameGround(id, name string, a *doc.Area, dig geom.Length, x0, x1 float64) {
 	if name == "" {
 		return
 	}
@@ -224,7 +229,7 @@ func (s *section) nameGround(name string, a *doc.Area, dig geom.Length, x0, x1 f
 	}
 	for _, text := range tries {
 		if w := TextWidth(text, capLabel, false); w <= x1-x0-0.8 {
-			s.words(text, XY{(x0 + x1 - w) / 2, s.low - 0.7}, s.pal.Ink, false)
+			s.wordsOf(id, text, XY{(x0 + x1 - w) / 2, s.low - 0.7}, s.pal.Ink, false)
 			return
 		}
 	}
@@ -254,7 +259,7 @@ func (s *section) grades() {
 		if n > 0 {
 			text = "+" + text
 		}
-		s.words(text, XY{x0 - 1.8 - TextWidth(text, capLabel, false), y + capLabel/2}, s.pal.Soft, false)
+		s.wordsOf("", text, XY{x0 - 1.8 - TextWidth(text, capLabel, false), y + capLabel/2}, s.pal.Soft, false)
 	}
 	if len(ps) > 0 {
 		s.add(Item{Kind: Segments, Layer: LayerGrid, Points: ps, Style: Style{Stroke: s.pal.Soft, Width: fine, Dash: []float64{0.3, 1.1}}})
@@ -283,11 +288,11 @@ func (s *section) met() {
 			if x+w > s.at(s.p.Length, 0).X {
 				x = top.X - 0.8 - w
 			}
-			s.words(name, XY{x, top.Y + 0.2}, s.pal.Service, false)
+			s.wordsOf(id, name, XY{x, top.Y + 0.2}, s.pal.Service, false)
 		case derive.MeetRun:
 			at := s.at(m.From, m.Level)
 			s.disc(LayerLines, id, at, 0.9, Style{Stroke: s.pal.Ink, Width: medium, Fill: s.pal.Paper})
-			s.words(m.On.Label(), XY{at.X + 1.3, at.Y + capLabel/2}, s.pal.Ink, false)
+			s.wordsOf(id, m.On.Label(), XY{at.X + 1.3, at.Y + capLabel/2}, s.pal.Ink, false)
 		}
 	}
 }
@@ -380,7 +385,7 @@ func (s *section) ends() {
 		if e.On == nil {
 			l := s.p.Legs[n*(len(s.p.Legs)-1)]
 			s.disc(LayerPoints, "", s.at(along, l.Level), 0.9, Style{Stroke: s.pal.Ink, Width: medium, Fill: s.pal.Paper})
-			s.endText(n, s.at(along, 0).Y, []string{"in the air"})
+			s.endText("", n, s.at(along, 0).Y, []string{"in the air"})
 			continue
 		}
 		at, id := s.at(along, e.Level), string(e.On.Key())
@@ -400,7 +405,7 @@ func (s *section) ends() {
 		} else {
 			lines = append(lines, "no reading")
 		}
-		s.endText(n, at.Y, append(lines, heightText(e.Level)))
+		s.endText(id, n, at.Y, append(lines, heightText(e.Level)))
 	}
 }
 
@@ -416,7 +421,7 @@ func heightText(l geom.Length) string {
 
 // endText letters the lines of an end left or right of the section, the first
 // of them bold.
-func (s *section) endText(n int, y float64, lines []string) {
+func (s *section) endText(id string, n int, y float64, lines []string) {
 	const pitch = 3.0
 	high := pitch * float64(len(lines))
 	y = min(max(y-high/2, sectionTop+0.2), max(s.h-0.6-high, sectionTop+0.2))
@@ -432,7 +437,7 @@ func (s *section) endText(n int, y float64, lines []string) {
 				x += free
 			}
 		}
-		s.words(text, XY{x, y + pitch*float64(i) + capLabel + 0.4}, s.pal.Ink, i == 0)
+		s.wordsOf(id, text, XY{x, y + pitch*float64(i) + capLabel + 0.4}, s.pal.Ink, i == 0)
 	}
 }
 
@@ -508,7 +513,7 @@ func (s *section) distances() {
 			return
 		}
 		last = x + w/2
-		s.words(text, XY{x - w/2, y}, s.pal.Soft, false)
+		s.wordsOf("", text, XY{x - w/2, y}, s.pal.Soft, false)
 	}
 	for _, l := range s.p.Legs {
 		letter(strconv.FormatFloat(l.From.Metres(), 'f', 2, 64), l.From)
@@ -538,7 +543,7 @@ func (s *section) title() {
 		w := TextWidth(t[1], capLabel, false)
 		if 1.2+TextWidth(t[0], capLabel, true)+3 < s.w-w-1.2 || t[1][0] != 'h' {
 			s.words(t[0], XY{1.2, 3}, s.pal.Ink, true)
-			s.words(t[1], XY{s.w - w - 1.2, 3}, s.pal.Soft, false)
+			s.wordsOf("", t[1], XY{s.w - w - 1.2, 3}, s.pal.Soft, false)
 			return
 		}
 	}

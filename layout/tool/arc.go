@@ -27,21 +27,32 @@ func NewArc(d *Defaults) Tool { return arcing{layout: layout{set: d, name: "Arc"
 func (arcing) Name() string { return NameArc }
 
 func (t arcing) hint() string {
-	steps := []string{"Click where the arc starts", "Click a point on the arc", "Click where the arc ends"}
+	n := len(t.points)
+	points := []string{"the arc starts there", "the arc passes there", "the arc ends there"}
+	if t.centred {
+		points = []string{"its centre is there", "the arc starts there", "it ends in that direction"}
+	}
+	if h := t.set.typingHint(t.typed, points[n]); h != "" && (!t.byRadius() || t.typed.pair()) {
+		return h
+	}
+	steps := []string{"Click where the arc starts or type =x,y", "Click a point on the arc or " + typeShort, "Click where the arc ends or " + typeShort}
 	other := "; O: by its centre"
 	if t.centred {
-		steps = []string{"Click the centre of the arc", "Click where the arc starts, or type radius<angle and Return", "Click the direction in which it ends, clockwise"}
+		steps = []string{"Click the centre of the arc or type =x,y", "Click where the arc starts, or type radius<angle, @1,2 or =4,2 and Return", "Click the direction in which it ends, clockwise, or type <90"}
 		other = "; O: by three points"
 	}
-	h := steps[len(t.points)]
-	if len(t.points) == 0 {
-		return h + other + seriesHint(t.set) + "; Esc goes back to Select"
+	switch {
+	case n == 0:
+		return steps[n] + other + seriesHint(t.set) + "; Esc: Select"
+	case t.byRadius():
+		return steps[n] + "; Esc takes back"
 	}
-	if t.centred && len(t.points) == 1 {
-		return h + "; Esc takes back"
-	}
-	return h + seriesHint(t.set) + "; Esc takes back"
+	return steps[n] + seriesHint(t.set) + "; Esc takes back"
 }
+
+// byRadius reports whether a typed number is the radius, which stands before the
+// lamps are spaced.
+func (t arcing) byRadius() bool { return t.centred && len(t.points) == 1 }
 
 // Handle implements Tool.
 func (t arcing) Handle(e Event, w *World) Verdict {
@@ -82,29 +93,30 @@ func (t arcing) typing(e Event, w *World) (Verdict, bool) {
 		t.centred = !t.centred
 		return t.show(e, w), true
 	}
-	if !t.centred || len(t.points) != 1 {
-		next, refused, ok := typing(t.set, t.typed, e)
-		if !ok {
-			return Verdict{}, false
-		}
+	if !t.byRadius() {
+		next, refused, how := t.set.typed(t.typed, e, len(t.points) > 0)
 		t.typed = next
+		switch how {
+		case notTyped:
+			return Verdict{}, false
+		case typedEnd:
+			return t.press(e, w), true
+		}
 		v := t.show(e, w)
 		if refused != "" {
 			v.Refused = refused
 		}
 		return v, true
 	}
+	next, how := t.typed.answer(e, true)
+	t.typed = next
 	switch {
-	case e.Kind == Rune && t.typed.takes(e.Rune, true) && e.Rune != '@' && e.Rune != '=':
-		t.typed = t.typed.with(e.Rune)
-	case e.Kind == Key && t.typed != "" && e.Key == KeyBackSpace:
-		t.typed = t.typed.back()
-	case e.Kind == Key && t.typed != "" && e.Key == KeyEscape:
-		t.typed = ""
-	case e.Kind == Key && t.typed != "" && e.Key == KeyReturn:
-		return t.byNumbers(e, w), true
-	default:
+	case how == notTyped:
 		return Verdict{}, false
+	case how == typedEnd && t.typed.pair():
+		return t.press(e, w), true
+	case how == typedEnd:
+		return t.byNumbers(e, w), true
 	}
 	return t.show(e, w), true
 }
@@ -153,8 +165,45 @@ func (t arcing) target(e Event, w *World) snapped {
 	return snapTo(e, w, how)
 }
 
-func (t arcing) press(e Event, w *World) Verdict {
+// aim returns where the pointer was pulled to, or the point that is typed. A
+// direction is one from the centre, where there is one.
+func (t arcing) aim(e Event, w *World) (snapped, error) {
 	to := t.target(e, w)
+	if !t.typed.isPoint() || t.byRadius() && !t.typed.pair() {
+		return to, nil
+	}
+	n := len(t.points)
+	if n == 0 {
+		at, err := t.typed.place(nil, to, 0)
+		if err != nil || t.centred {
+			return snapped{at: at, rank: geom.RankFree}, err
+		}
+		return exactly(w.Scheme, at), nil
+	}
+	last, grid := t.points[n-1].at, gridOf(e, w)
+	at, err := geom.Point{}, error(nil)
+	switch {
+	case t.centred && n == 2 && !t.typed.pair():
+		at, err = t.typed.heading(t.points[0].at, to, grid, geom.Distance(t.points[0].at, last))
+	default:
+		at, err = t.typed.place(&last, to, grid)
+	}
+	if err != nil {
+		return to, err
+	}
+	if t.byRadius() {
+		return exactly(w.Scheme, at), nil
+	}
+	return snapped{at: at, rank: geom.RankFree}, nil
+}
+
+func (t arcing) press(e Event, w *World) Verdict {
+	to, err := t.aim(e, w)
+	if err != nil {
+		v := t.show(e, w)
+		v.Refused = err.Error()
+		return v
+	}
 	for _, p := range t.points {
 		if p.at == to.at && !(t.centred && len(t.points) == 2 && to.at == t.points[1].at) {
 			v := t.show(e, w)
@@ -163,6 +212,9 @@ func (t arcing) press(e Event, w *World) Verdict {
 		}
 	}
 	if len(t.points) < 2 {
+		if t.typed.isPoint() {
+			t.typed = ""
+		}
 		t.points = append(t.points[:len(t.points):len(t.points)], to)
 		return t.show(e, w)
 	}
@@ -247,7 +299,7 @@ func (t arcing) lamps(arc geom.Arc, start snapped) (at []geom.Point, note, refus
 }
 
 func (t arcing) show(e Event, w *World) Verdict {
-	to := t.target(e, w)
+	to, err := t.aim(e, w)
 	v := Verdict{Hint: t.hint(), Next: t, Overlay: Overlay{Snap: to.mark(), NoteAt: to.at}}
 	if to.rank == geom.RankPoint {
 		v.Overlay.Hover = to.on
@@ -269,7 +321,11 @@ func (t arcing) show(e Event, w *World) Verdict {
 		preview(&v, &t.layout, w, start, at, refused)
 		v.Next = t
 	}
-	v.Overlay.Typed = typedNote(t.typed)
+	if t.byRadius() && !t.typed.pair() {
+		v.Overlay.Typed = t.typed.shown()
+		return v
+	}
+	v.Overlay.typedSeries(t.typed, to.at, err)
 	return v
 }
 

@@ -3,6 +3,7 @@ package tool
 import (
 	"math"
 
+	"duskwire/calc/light"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 )
@@ -16,8 +17,9 @@ type AimMark struct {
 	Landing bool
 	// Assumed says that nobody has aimed the lamp yet.
 	Assumed bool
-	// Outline is where intensity falls to half of that in the middle: on the
-	// ground, or of a beam that goes up the rim of its cone seen from above.
+	// Outline is where intensity falls to half of the peak, by the photometric file of
+	// the fitting or the beam of the stock book: on the ground, or of a beam that goes
+	// up the rim of its cone seen from above.
 	Outline [][]geom.Point
 }
 
@@ -31,7 +33,7 @@ func AimMarkOf(s *doc.Scheme, stock *doc.Stock, id doc.ID, reach geom.Length) (A
 	m := newAimMap(l, item, reach)
 	aim, tilt := l.Points(item)
 	return AimMark{Lamp: l.Place.At, Handle: m.place(aim, tilt), Landing: m.ground, Assumed: !l.Aimed(),
-		Outline: beamOutline(l, item.Beam, aim, tilt)}, true
+		Outline: beamOutline(l, item, tilt)}, true
 }
 
 // beamOf returns a lamp that has a beam.
@@ -128,30 +130,29 @@ const (
 	mostThrow, rim = 25.0, 2.0
 )
 
-// beamOutline returns where a beam has half of its intensity: the section of the
-// cone of half the beam angle with level ground, its far end cut off, or, for a
-// beam that goes up or starts at the ground, the cone's rim with its two sides.
-func beamOutline(l *doc.Lamp, beam, aim, tilt float64) [][]geom.Point {
-	h := l.Place.Height.Metres()
-	sa, ca := math.Sincos(aim * math.Pi / 180)
-	st, ct := math.Sincos(tilt * math.Pi / 180)
-	sh, ch := math.Sincos(beam / 2 * math.Pi / 180)
+// beamOutline returns where a beam ends: the section with level ground of the cone
+// round its axis, as far out as the beam reaches on every side, its far end cut off;
+// or, for a beam that goes up or starts at the ground, the cone's rim with its two
+// sides.
+func beamOutline(l *doc.Lamp, item *doc.LampStock, tilt float64) [][]geom.Point {
+	lies, edge := l.Lies(item), item.Edge()
+	h := lies.At.Z
 	down := tilt < 0 && h > 0
 	ring := make([]geom.Point, 0, outlineCorners+1)
 	for i := range outlineCorners {
-		sp, cp := math.Sincos(2 * math.Pi * float64(i) / outlineCorners)
-		// Axis, its level normal and the third of the three, each in x, y, z.
-		x := ch*ct*sa + sh*(cp*ca+sp*st*sa)
-		y := ch*ct*ca + sh*(-cp*sa+sp*st*ca)
-		z := ch*st - sh*sp*ct
+		// From a side of the beam, so that the two sides of a rim are level ones.
+		c := 90 + 360*float64(i)/outlineCorners
+		sc, cc := math.Sincos(c * math.Pi / 180)
+		sg, cg := math.Sincos(edge.At(c) * math.Pi / 180)
+		v := lies.Out(light.Vec{X: sg * cc, Y: sg * sc, Z: -cg})
 		k := rim
-		if level := math.Hypot(x, y); down {
+		if level := math.Hypot(v.X, v.Y); down {
 			k = mostThrow / math.Max(level, 1e-9)
-			if z < 0 {
-				k = math.Min(k, h/-z)
+			if v.Z < 0 {
+				k = math.Min(k, h/-v.Z)
 			}
 		}
-		ring = append(ring, l.Place.At.Add(geom.Pt(k*x, k*y)))
+		ring = append(ring, l.Place.At.Add(geom.Pt(k*v.X, k*v.Y)))
 	}
 	ring = append(ring, ring[0])
 	out := [][]geom.Point{ring}

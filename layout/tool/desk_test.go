@@ -214,6 +214,9 @@ func writeScheme(s *doc.Scheme) string {
 			fmt.Fprintf(&b, "run %s %s%s %s %s\n", e.Tag, end(s, e.From), points(path[1:len(path)-1]), end(s, e.To), e.Cable)
 		}
 	})
+	for _, e := range s.Eyes {
+		fmt.Fprintf(&b, "eye %s %s looks %g\n", e.Tag, point(e.Place.At), e.Bearing)
+	}
 	return b.String()
 }
 

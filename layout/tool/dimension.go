@@ -10,9 +10,9 @@ import (
 )
 
 const (
-	dimensionHint = "Click where to measure from; over an edge or corner it is read off at once; Esc goes back to Select"
-	toHint        = "Click where to measure to; Backspace takes back, Esc cancels and leaves nothing"
-	offsetHint    = "Click where the line stands; A: straight, H: across, V: up the sheet; Backspace takes back, Esc cancels"
+	dimensionHint = "Click where to measure from or type =x,y; over an edge or corner it is read off at once; Esc goes back to Select"
+	toHint        = "Click where to measure to or " + typeShort + "; Backspace takes back, Esc cancels and leaves nothing"
+	offsetHint    = "Click where the line stands or type how far off; A: straight, H: across, V: up the sheet; Backspace takes back, Esc cancels"
 )
 
 // measuring draws a dimension line in three clicks: from, to, and where its
@@ -25,6 +25,7 @@ type measuring struct {
 	to    snapped
 	both  bool // to is set
 	kind  string
+	typed entry
 	shown bool // a preview is on
 }
 
@@ -36,6 +37,18 @@ func (measuring) Name() string { return NameDimension }
 
 // Handle implements Tool.
 func (t measuring) Handle(e Event, w *World) Verdict {
+	next, how := t.typed.answer(e, t.id != "")
+	if t.typed = next; how != notTyped {
+		v := Verdict{}
+		if how == typedEnd {
+			e.Clicks = 1
+			v = t.press(e, w)
+		} else {
+			v = t.show(e, w)
+		}
+		v.Used = true
+		return v
+	}
 	switch e.Kind {
 	case Down:
 		if e.Button == LeftButton {
@@ -70,11 +83,54 @@ func (t measuring) target(e Event, w *World) snapped {
 	return snapTo(e, w, how)
 }
 
-func (t measuring) press(e Event, w *World) Verdict {
+// aim returns where the pointer was pulled to, or the point that is typed: the
+// thing or corner that stands exactly there.
+func (t measuring) aim(e Event, w *World) (snapped, error) {
 	to := t.target(e, w)
+	if t.typed == "" {
+		return to, nil
+	}
+	var from *geom.Point
+	if t.id != "" {
+		from = &t.from.at
+	}
+	at, err := t.typed.place(from, to, gridOf(e, w))
+	if err != nil {
+		return to, err
+	}
+	return standing(w, at), nil
+}
+
+// standing returns the thing at a place, else the corner, else the place itself.
+func standing(w *World, at geom.Point) snapped {
+	if to := exactly(w.Scheme, at); to.rank == geom.RankPoint {
+		return to
+	}
+	out := snapped{at: at, rank: geom.RankFree}
+	list := placesOf(w)
+	list.cells.Near(geom.Around(at).Grow(geom.Millimetre), func(i int) {
+		if p := &list.list[i]; p.what == aCorner && out.rank == geom.RankFree && geom.Distance(p.a, at) <= geom.Millimetre {
+			out = snapped{p.a, geom.RankVertex, p.on, p.n}
+		}
+	})
+	return out
+}
+
+func (t measuring) press(e Event, w *World) Verdict {
+	to, err := snapped{}, error(nil)
+	if t.both {
+		_, err = t.dimension(w, e)
+	} else {
+		to, err = t.aim(e, w)
+	}
+	if err != nil {
+		v := t.show(e, w)
+		v.Refused = err.Error()
+		return v
+	}
 	switch {
 	case t.id == "":
-		t.id, t.from = t.set.id(), to
+		t.id, t.from, t.typed = t.set.id(), to, ""
 	case !t.both && to.at == t.from.at:
 		v := t.show(e, w)
 		if e.Clicks < 2 {
@@ -82,9 +138,9 @@ func (t measuring) press(e Event, w *World) Verdict {
 		}
 		return v
 	case !t.both:
-		t.to, t.both = to, true
+		t.to, t.both, t.typed = to, true, ""
 	default:
-		d := t.dimension(w, e)
+		d, _ := t.dimension(w, e)
 		if doc.ShapeOf(w.Scheme, d).Measured == 0 {
 			v := t.show(e, w)
 			v.Refused = "The two places do not differ that way; A measures straight"
@@ -97,25 +153,50 @@ func (t measuring) press(e Event, w *World) Verdict {
 	return t.show(e, w)
 }
 
-// dimension returns the dimension whose line passes the pointer.
-func (t measuring) dimension(w *World, e Event) *doc.Dimension {
-	at := snapTo(e, w, snap{}).at
-	return &doc.Dimension{ID: t.id, Tag: doc.FreeTag(w.Scheme, doc.DimensionKind), Kind: t.kind,
-		From: t.from.anchor(), To: t.to.anchor(), Offset: doc.OffsetAt(t.kind, t.from.at, t.to.at, at)}
+// dimension returns the dimension whose line passes the pointer, or the point that
+// is typed; of a typed length it is so far off, on the side of the pointer.
+func (t measuring) dimension(w *World, e Event) (*doc.Dimension, error) {
+	to := snapTo(e, w, snap{})
+	d := &doc.Dimension{ID: t.id, Tag: doc.FreeTag(w.Scheme, doc.DimensionKind), Kind: t.kind,
+		From: t.from.anchor(), To: t.to.anchor(), Offset: doc.OffsetAt(t.kind, t.from.at, t.to.at, to.at)}
+	switch {
+	case t.typed == "":
+		return d, nil
+	case t.typed.isPoint():
+		at, err := t.typed.place(&t.to.at, to, gridOf(e, w))
+		if err == nil {
+			d.Offset = doc.OffsetAt(t.kind, t.from.at, t.to.at, at)
+		}
+		return d, err
+	}
+	off, err := readLength(string(t.typed))
+	if err != nil {
+		return d, err
+	}
+	if d.Offset < 0 {
+		off = -off
+	}
+	d.Offset = off
+	return d, nil
 }
 
 func (t measuring) show(e Event, w *World) Verdict {
 	if t.both {
-		d := t.dimension(w, e)
+		d, _ := t.dimension(w, e)
 		t.shown = true
-		return Verdict{Preview: edit.AddDimension{Dimension: d}, Next: t, Hint: offsetHint} // its own figure tells
+		v := Verdict{Preview: edit.AddDimension{Dimension: d}, Next: t, Hint: offsetHint} // its own figure tells
+		v.Overlay.Typed, v.Overlay.NoteAt = t.typed.shown(), e.At
+		return v
 	}
-	to := t.target(e, w)
+	to, err := t.aim(e, w)
 	v := Verdict{Next: t, Hint: dimensionHint, Cancel: t.shown, Overlay: Overlay{Snap: to.mark(), NoteAt: to.at}}
 	t.shown = false
 	v.Next = t
+	v.Overlay.typed(t.typed, to.at, err)
 	if t.id == "" {
-		v.Overlay.Note = readOff(w.Scheme, to)
+		if t.typed == "" {
+			v.Overlay.Note = readOff(w.Scheme, to)
+		}
 		return v
 	}
 	v.Hint = toHint

@@ -49,9 +49,12 @@ type Event struct {
 	Reach geom.Length
 	// ReachUp is the pick radius across a section, whose heights are stretched.
 	ReachUp geom.Length
-	// Keyed says that keys have brought the pointer here, a step of the grid at a
-	// time: then only things and corners catch it.
+	// Keyed says that keys have brought the pointer here, by Step the last time, or
+	// by a jump, which is Step 0. Then neither grid nor Shift pulls it, things and
+	// corners catch it when they are nearer than the step, and lines when it stands
+	// on them.
 	Keyed bool
+	Step  geom.Length
 }
 
 // World is what a tool may look at.
@@ -65,6 +68,7 @@ type World struct {
 
 	near    *places     // of Scheme, see snapTo
 	caught  Caught      // what snapTo found last
+	asked   *question   // how it was asked last, in this event
 	visited *geom.Point // corner or thing that the pointer was caught by last
 }
 

@@ -10,19 +10,24 @@ import (
 )
 
 const (
-	eyeHint  = "Drag from the eye to what it looks at, or click both; a drag moves one, Del removes it; Esc: Select"
-	eyeLook  = "Let go or click at what it looks at; Shift keeps to 15°, Esc takes back"
+	eyeHint  = "Drag from the eye to what it looks at, or click both, or type =x,y; click or drag one that is there to move it, Del removes it; Esc: Select"
+	eyeLook  = "Let go or click at what it looks at, or type <90, @1,2 or =4,2; Shift keeps to 15°, Esc takes back"
 	eyeMoved = "Let go to put the eye point down; Esc puts it back"
+	eyeTaken = "Click where the eye point goes, or " + typeShort + "; Esc puts it back"
 )
 
 // eyeing places eye points for the standing view: a drag from the eye to what it
-// looks at, or two clicks. One that is there is moved by a drag.
+// looks at, or two clicks. One that is there is moved by a drag, or by a click that
+// takes it up and another that puts it down.
 type eyeing struct {
 	set   *Defaults
 	begun bool
 	from  geom.Point
 	held  string // tag of the eye point that is moved
+	down  geom.Point
 	moved bool
+	taken bool // the button is up again
+	typed entry
 }
 
 // NewEye returns the tool that places eye points.
@@ -34,6 +39,12 @@ func (eyeing) Name() string { return NameEye }
 // Handle implements Tool.
 func (t eyeing) Handle(e Event, w *World) Verdict {
 	rest := Verdict{Cancel: true, Next: eyeing{set: t.set}, Hint: eyeHint, Used: true}
+	next, how := t.typed.answer(e, t.begun || t.taken)
+	if t.typed = next; how != notTyped {
+		v := t.typing(e, w, how)
+		v.Used = true
+		return v
+	}
 	switch {
 	case e.Kind == Cancel:
 		return rest
@@ -54,29 +65,78 @@ func (t eyeing) Handle(e Event, w *World) Verdict {
 	case t.begun:
 		return t.look(e, w)
 	case e.Kind == Down && e.Button == LeftButton:
-		if t.held = eyeAt(w, e); t.held != "" {
+		if t.held = eyeAt(w, e); t.held != "" && t.typed == "" {
+			t.down = e.At
 			return Verdict{Next: t, Hint: eyeMoved}
 		}
-		t.begun, t.from = true, snapTo(e, w, snap{}).at
-		return Verdict{Next: t, Hint: eyeLook, Used: true}
+		t.held = ""
+		return t.begin(e, w)
 	}
+	return t.show(e, w)
+}
+
+// typing shows what is typed, or takes it.
+func (t eyeing) typing(e Event, w *World, how typing) Verdict {
+	switch {
+	case t.held != "":
+		return t.move(e, w)
+	case t.begun:
+		return t.look(e, w)
+	case how == typedEnd:
+		return t.begin(e, w)
+	}
+	return t.show(e, w)
+}
+
+// begin takes where the eye is.
+func (t eyeing) begin(e Event, w *World) Verdict {
+	at, err := snapTo(e, w, snap{}).at, error(nil)
+	if t.typed != "" {
+		if at, err = t.typed.coordinates(); err != nil {
+			v := t.show(e, w)
+			v.Refused = err.Error()
+			return v
+		}
+	}
+	t.begun, t.from, t.typed = true, at, ""
+	return Verdict{Next: t, Hint: eyeLook, Used: true}
+}
+
+// show shows where a click would put the eye.
+func (t eyeing) show(e Event, w *World) Verdict {
 	to := snapTo(e, w, snap{})
-	return Verdict{Next: t, Hint: eyeHint, Overlay: Overlay{Snap: to.mark(), NoteAt: to.at, Note: "Eye point"}}
+	v := Verdict{Next: t, Hint: eyeHint, Overlay: Overlay{Snap: to.mark(), NoteAt: to.at, Note: "Eye point"}}
+	if t.typed != "" {
+		at, err := t.typed.coordinates()
+		v.Overlay.typed(t.typed, at, err)
+	}
+	return v
 }
 
 // look follows the pointer from the eye to what it looks at.
 func (t eyeing) look(e Event, w *World) Verdict {
-	how := snap{from: &t.from, step: fine}
-	at := snapTo(e, w, how).at
+	to := snapTo(e, w, snap{from: &t.from, step: fine})
+	at, err := to.at, error(nil)
+	if t.typed != "" {
+		at, err = t.typed.heading(t.from, to, gridOf(e, w), usualLeg)
+	}
 	v := Verdict{Next: t, Hint: eyeLook, Used: e.Kind == Key && e.Key != "" && !arrowKey(e)}
+	enter := e.Kind == Key && e.Key == KeyReturn
+	if err != nil {
+		v.Overlay = Overlay{Typed: t.typed.shown(), NoteAt: to.at}
+		if enter {
+			v.Refused = err.Error()
+		}
+		return v
+	}
 	eye := doc.Eye{Tag: doc.FreeEyeTag(w.Scheme), Place: doc.Place{At: t.from, Height: doc.UsualEyeHeight}, Field: doc.UsualField}
-	far := geom.Distance(t.from, at) > 2*e.Reach
+	far := geom.Distance(t.from, at) > 2*e.Reach || e.Keyed && at != t.from
 	if at != t.from {
 		eye.Bearing = math.Mod(math.Round(geom.Bearing(t.from, at)*10)/10, 360)
 		v.Preview = edit.AddEye{Eye: eye}
-		v.Overlay = Overlay{Lines: EyeLines(&eye, geom.Distance(t.from, at)), NoteAt: at, Note: fmt.Sprintf("looks %s", angle(eye.Bearing))}
+		v.Overlay = Overlay{Lines: EyeLines(&eye, geom.Distance(t.from, at)), NoteAt: at, Note: fmt.Sprintf("looks %s", angle(eye.Bearing)), Typed: t.typed.shown()}
 	}
-	if far && e.Button == LeftButton && (e.Kind == Up || e.Kind == Down) || at != t.from && e.Kind == Key && e.Key == KeyReturn {
+	if far && e.Button == LeftButton && (e.Kind == Up || e.Kind == Down) || at != t.from && enter {
 		v.Preview, v.Commit, v.Overlay = nil, edit.AddEye{Eye: eye}, Overlay{}
 		v.Next, v.Hint = NewSelect(t.set), selectHint
 	}
@@ -89,20 +149,39 @@ func (t eyeing) move(e Event, w *World) Verdict {
 	if !ok {
 		return Verdict{Cancel: true, Next: eyeing{set: t.set}, Hint: eyeHint}
 	}
-	eye.Place.At = snapTo(e, w, snap{}).at
-	op := edit.SetEye{Eye: eye}
-	switch {
-	case e.Kind == Move:
-		t.moved = true
-		return Verdict{Preview: op, Next: t, Hint: eyeMoved}
-	case e.Kind == Up && e.Button == LeftButton:
-		v := Verdict{Next: eyeing{set: t.set}, Hint: eyeHint, Cancel: !t.moved}
-		if t.moved {
-			v.Commit = op
-		}
-		return v
+	to := snapTo(e, w, snap{})
+	at, err := to.at, error(nil)
+	if t.typed != "" {
+		at, err = t.typed.aim(eye.Place.At, to, gridOf(e, w))
 	}
-	return Verdict{Next: t, Hint: eyeMoved}
+	stay := Verdict{Next: t, Hint: eyeMoved, Overlay: Overlay{Snap: to.mark(), NoteAt: to.at}}
+	if t.taken {
+		stay.Hint = eyeTaken
+	}
+	stay.Overlay.typed(t.typed, at, err)
+	enter := e.Kind == Key && e.Key == KeyReturn
+	if err != nil {
+		if enter {
+			stay.Refused = err.Error()
+		}
+		return stay
+	}
+	t.moved = t.moved || t.typed != "" || e.Kind == Move && geom.Distance(e.At, t.down) > stillReach(e)
+	if eye.Place.At = at; t.moved {
+		stay.Preview = edit.SetEye{Eye: eye}
+	}
+	stay.Next = t
+	up, down := e.Kind == Up && e.Button == LeftButton, e.Kind == Down && e.Button == LeftButton
+	switch {
+	case up && !t.moved && !t.taken:
+		t.taken = true
+		stay.Next, stay.Hint = t, eyeTaken
+	case t.moved && (up && !t.taken || down && t.taken || enter):
+		return Verdict{Commit: stay.Preview, Next: eyeing{set: t.set}, Hint: eyeHint, Used: true}
+	case down || enter: // put down where it was
+		return Verdict{Cancel: true, Next: eyeing{set: t.set}, Hint: eyeHint, Used: true}
+	}
+	return stay
 }
 
 // eyeAt returns the tag of the eye point under the pointer, "" for none.

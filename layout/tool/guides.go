@@ -18,20 +18,16 @@ const (
 // collect finds the spots in reach of a place, and the lines.
 func (f *finder) collect(at geom.Point, turned bool) {
 	f.found, f.lines = f.found[:0], nil
-	reach, list := f.e.Reach, placesOf(f.w)
+	list := placesOf(f.w)
 	off := f.w.Snaps.Off()
-	if f.e.Keyed {
-		f.keyed(at)
-		return
-	}
 	// Closer to the wall than that it could not be told from the wall itself.
-	along := !f.w.Snaps.NoAlong && !turned && 5*off > 3*reach
-	wide := reach + reach/2
+	along := !f.w.Snaps.NoAlong && !turned && (f.e.Keyed || 5*off > 3*f.rulers)
+	wide := max(f.spots+f.spots/2, f.rulers)
 	if along {
-		wide = max(wide, reach+off)
+		wide = max(wide, f.rulers+off)
 	}
 	if !f.w.Snaps.NoExtension && !turned {
-		wide = max(wide, (beyond+1)*reach)
+		wide = max(wide, beyond*f.e.Reach+f.rulers)
 	}
 	list.cells.Near(geom.Around(at).Grow(wide), func(i int) {
 		p := &list.list[i]
@@ -74,28 +70,13 @@ func (f *finder) collect(at geom.Point, turned bool) {
 	}
 }
 
-// keyed finds the things and corners in reach of a pointer moved by keys.
-func (f *finder) keyed(at geom.Point) {
-	list := placesOf(f.w)
-	list.cells.Near(geom.Around(at).Grow(2*f.e.Reach), func(i int) {
-		p := &list.list[i]
-		switch {
-		case f.leave[p.on]:
-		case p.what == aThing && f.how.points:
-			f.add(p.a, geom.RankPoint, p)
-		case p.what == aCorner && !f.w.Snaps.NoCorner:
-			f.add(p.a, geom.RankVertex, p)
-		}
-	})
-}
-
 func (f *finder) add(at geom.Point, rank geom.Rank, p *catcher) {
 	f.found = append(f.found, candidate{snapped: snapped{at, rank, p.on, p.n}})
 }
 
 // line adds a line that is in reach of a place.
 func (f *finder) line(at geom.Point, l line) {
-	if l.foot, l.off = l.Foot(at); l.off <= f.e.Reach {
+	if l.foot, l.off = l.Foot(at); l.off <= f.rulers {
 		f.lines = append(f.lines, l)
 	}
 }
@@ -119,7 +100,7 @@ func (f *finder) edge(at geom.Point, p *catcher, along, turned bool) {
 	l := line{Ruler: geom.Ruler{A: p.a, B: p.b, Endless: true}, rank: geom.RankExtension, on: p.on, edge: p.n}
 	foot, d := l.Foot(at)
 	t, ok := l.Part(foot)
-	if !ok || d > f.e.Reach {
+	if !ok || d > f.rulers {
 		return
 	}
 	if l.start = p.b; t < 0 {

@@ -11,6 +11,10 @@ import (
 	"unicode"
 )
 
+// figures are the characters of lengths and directions that are typed: lines of
+// their own tell of them by examples.
+const figures = "0123456789.,-<@=mc "
+
 // asked collects what the tools ask of a typed character: rune literals in cases
 // and comparisons, keys of tables by rune, and the characters of ContainsRune.
 func asked(t *testing.T) map[rune]token.Position {
@@ -49,6 +53,17 @@ func asked(t *testing.T) map[rune]token.Position {
 				}
 			case *ast.KeyValueExpr:
 				add(n.Key)
+			case *ast.CallExpr:
+				if f, ok := n.Fun.(*ast.SelectorExpr); ok && f.Sel.Name == "ContainsRune" {
+					if l, ok := n.Args[0].(*ast.BasicLit); ok {
+						chars, _ := strconv.Unquote(l.Value)
+						for _, r := range chars {
+							if !strings.ContainsRune(figures, r) {
+								out[unicode.ToLower(r)] = set.Position(l.Pos())
+							}
+						}
+					}
+				}
 			}
 			return true
 		})

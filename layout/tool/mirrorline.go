@@ -7,8 +7,8 @@ import (
 )
 
 const (
-	mirrorFrom = "Click a point of the line to mirror about; Esc goes back to Select"
-	mirrorTo   = "Click another point of the line; Shift keeps to 15°, Esc takes back"
+	mirrorFrom = "Click a point of the line to mirror about or type =x,y; Esc goes back to Select"
+	mirrorTo   = "Click another point of the line or type <90, @1,2 or =4,2; Shift keeps to 15°, Esc takes back"
 )
 
 // mirroring mirrors the selection about a line that is picked by two points.
@@ -17,6 +17,7 @@ type mirroring struct {
 	ids   []doc.ID
 	begun bool
 	from  geom.Point
+	typed entry
 }
 
 // NewMirror returns the tool that mirrors things about a line.
@@ -33,30 +34,58 @@ func (t mirroring) Handle(e Event, w *World) Verdict {
 		how.from, how.step = &t.from, fine
 	}
 	to := snapTo(e, w, how)
+	next, typed := t.typed.answer(e, t.begun)
+	t.typed = next
+	at, err := t.aim(to, gridOf(e, w))
+	press := e.Kind == Down && e.Button == LeftButton || typed == typedEnd || e.Kind == Key && e.Key == KeyReturn
+	refused := ""
 	switch {
+	case typed == typedOn:
 	case e.Kind == Cancel || e.Kind == Key && e.Key == KeyEscape && !t.begun:
 		return back
 	case e.Kind == Key && e.Key == KeyEscape:
-		t.begun = false
-		return Verdict{Cancel: true, Next: t, Hint: mirrorFrom, Used: true}
-	case e.Kind == Down && e.Button == LeftButton && !t.begun:
-		t.begun, t.from = true, to.at
-	case e.Kind == Down && e.Button == LeftButton && to.at != t.from:
-		back.Cancel, back.Commit = false, edit.Mirror{IDs: t.ids, A: t.from, B: to.at}
+		return Verdict{Cancel: true, Next: mirroring{set: t.set, ids: t.ids}, Hint: mirrorFrom, Used: true}
+	case press && err != nil:
+		refused = err.Error()
+	case press && !t.begun:
+		t.begun, t.from, t.typed = true, at, ""
+	case press && at == t.from:
+		refused = "The line needs another point"
+	case press:
+		back.Cancel, back.Commit = false, edit.Mirror{IDs: t.ids, A: t.from, B: at}
 		return back
 	}
-	v := Verdict{Next: t, Hint: mirrorFrom, Used: e.Kind == Key && e.Key != "", Overlay: Overlay{Snap: to.mark(), NoteAt: to.at}}
-	if arrowKey(e) {
-		v.Used = false // it moves the pointer
+	v := t.show(to, at, err)
+	v.Refused = refused
+	v.Used = (e.Kind == Key && e.Key != "" || typed != notTyped) && !arrowKey(e) // an arrow moves the pointer
+	return v
+}
+
+// aim returns where the pointer was pulled to, or the point that is typed.
+func (t mirroring) aim(to snapped, grid geom.Length) (geom.Point, error) {
+	switch {
+	case t.typed == "":
+		return to.at, nil
+	case !t.begun:
+		return t.typed.coordinates()
 	}
-	if t.begun {
-		v.Hint = mirrorTo
-		if to.at != t.from {
-			v.Preview = edit.Mirror{IDs: t.ids, A: t.from, B: to.at}
-			v.Overlay.Note = measure(t.from, to.at)
-			v.Overlay.Lines = [][]geom.Point{{t.from, to.at}}
-		}
+	return t.typed.heading(t.from, to, grid, usualLeg)
+}
+
+// show previews the mirrored things.
+func (t mirroring) show(to snapped, at geom.Point, err error) Verdict {
+	v := Verdict{Next: t, Hint: mirrorFrom, Overlay: Overlay{Snap: to.mark(), NoteAt: to.at}}
+	v.Overlay.typed(t.typed, at, err)
+	if !t.begun {
+		return v
 	}
+	v.Hint = mirrorTo
+	if err == nil && at != t.from {
+		v.Preview = edit.Mirror{IDs: t.ids, A: t.from, B: at}
+		v.Overlay.Note = measure(t.from, at)
+		v.Overlay.Lines = [][]geom.Point{{t.from, at}}
+	}
+	v.Cancel = v.Preview == nil
 	return v
 }
 

@@ -68,12 +68,9 @@ func (t pointing) drag(w *World, reach geom.Length) Tool {
 	return newDragging(t.set, w, t.start.At, t.hit)
 }
 
-// cornered reports whether a thing has corners that can be chosen: the handles of
-// dimensions and trees are only dragged.
-func cornered(s *doc.Scheme, id doc.ID) bool {
-	k := doc.KindOf(s, id)
-	return k != doc.DimensionKind && k != doc.MarkKind
-}
+// cornered reports whether a thing has corners that can be chosen: the crown of a
+// tree is only dragged, and typed under Properties.
+func cornered(s *doc.Scheme, id doc.ID) bool { return doc.KindOf(s, id) != doc.MarkKind }
 
 func (t pointing) click(w *World) Verdict {
 	v := Verdict{Next: NewSelect(t.set), Hint: selectHint, Selects: true}

@@ -77,7 +77,7 @@ func (t rounding) hint() string {
 	if t.begun {
 		return "Click where the edge of the " + noun + " is, or type its radius and Return; Alt lets go of the grid, Esc cancels"
 	}
-	return "Press in the middle of the round " + noun + " and drag to its edge, or type =x,y; O: by corners; Esc goes back to Select"
+	return "Press in the middle of the round " + noun + " and drag to its edge, or type =x,y; O: by corners; Esc: Select"
 }
 
 func (t rounding) press(e Event, w *World) Verdict {
@@ -156,7 +156,7 @@ func (t rounding) finish(e Event, w *World) Verdict {
 	v := t.rest()
 	id, ring := t.set.id(), roundRing(t.middle, r)
 	v.Commit, v.Select, v.Selects = areaShape.add(t.set, w.Scheme, id, ring), []doc.ID{id}, true
-	v.Hint = fmt.Sprintf("Kept as a polygon of %d corners within a centimetre of the circle. ", len(ring)) + v.Hint
+	v.Hint = fmt.Sprintf("Kept as %d corners within 1 cm. ", len(ring)) + v.Hint
 	return v
 }
 
@@ -199,7 +199,7 @@ func radiusTo(e Event, w *World, middle geom.Point) (geom.Length, snapped) {
 	switch {
 	case caughtMark(to) != nil:
 		return geom.Distance(middle, to.at), to
-	case e.Mods.Alt || !w.Snap:
+	case e.Mods.Alt || e.Keyed || !w.Snap:
 		return geom.Distance(middle, e.At), snapped{at: e.At, rank: geom.RankFree}
 	}
 	r := geom.ToGrid(geom.Point{X: geom.Distance(middle, e.At)}, radiusStep).X

@@ -26,20 +26,32 @@ func (rowing) Name() string { return NameRow }
 
 func (t rowing) hint() string {
 	if t.begun {
-		return "Click where the row ends" + seriesHint(t.set) + "; Esc takes the start back"
+		if h := t.set.typingHint(t.typed, "the row ends there"); h != "" {
+			return h
+		}
+		return "Click where the row ends or " + typeShort + seriesHint(t.set) + "; Esc takes back"
 	}
-	return "Click where the row starts" + seriesHint(t.set) + "; Esc goes back to Select"
+	if h := t.set.typingHint(t.typed, "the row starts there"); h != "" {
+		return h
+	}
+	return "Click where the row starts or type =x,y" + seriesHint(t.set) + "; Esc: Select"
 }
 
 // Handle implements Tool.
 func (t rowing) Handle(e Event, w *World) Verdict {
-	if next, refused, ok := typing(t.set, t.typed, e); ok {
+	next, refused, how := t.set.typed(t.typed, e, t.begun)
+	switch how {
+	case typedOn:
 		t.typed = next
 		v := t.show(e, w)
 		v.Used = true
 		if refused != "" {
 			v.Refused = refused
 		}
+		return v
+	case typedEnd:
+		v := t.press(e, w)
+		v.Used = true
 		return v
 	}
 	switch e.Kind {
@@ -72,9 +84,37 @@ func (t rowing) target(e Event, w *World) snapped {
 	return snapTo(e, w, how)
 }
 
-func (t rowing) press(e Event, w *World) Verdict {
+// aim returns where the pointer was pulled to, or the point that is typed.
+func (t rowing) aim(e Event, w *World) (snapped, error) {
 	to := t.target(e, w)
+	if !t.typed.isPoint() {
+		return to, nil
+	}
+	var from *geom.Point
+	if t.begun {
+		from = &t.start.at
+	}
+	at, err := t.typed.place(from, to, gridOf(e, w))
+	if err != nil {
+		return to, err
+	}
 	if !t.begun {
+		return exactly(w.Scheme, at), nil
+	}
+	return snapped{at: at, rank: geom.RankFree}, nil
+}
+
+func (t rowing) press(e Event, w *World) Verdict {
+	to, err := t.aim(e, w)
+	if err != nil {
+		v := t.show(e, w)
+		v.Refused = err.Error()
+		return v
+	}
+	if !t.begun {
+		if t.typed.isPoint() {
+			t.typed = ""
+		}
 		t.begun, t.start = true, to
 		return t.show(e, w)
 	}
@@ -105,7 +145,7 @@ func (t rowing) lamps(end geom.Point) (at []geom.Point, note, refused string) {
 }
 
 func (t rowing) show(e Event, w *World) Verdict {
-	to := t.target(e, w)
+	to, err := t.aim(e, w)
 	v := Verdict{Hint: t.hint(), Next: t, Overlay: Overlay{Snap: to.mark(), NoteAt: to.at}}
 	if to.rank == geom.RankPoint {
 		v.Overlay.Hover = to.on
@@ -117,7 +157,7 @@ func (t rowing) show(e Event, w *World) Verdict {
 		preview(&v, &t.layout, w, t.start, at, refused)
 		v.Next = t // build may have made ids
 	}
-	v.Overlay.Typed = typedNote(t.typed)
+	v.Overlay.typedSeries(t.typed, to.at, err)
 	return v
 }
 
@@ -134,12 +174,12 @@ func preview(v *Verdict, l *layout, w *World, start snapped, at []geom.Point, re
 	v.Preview = op
 }
 
-// typedNote shows a number or spacing while it is typed.
-func typedNote(t entry) string {
-	if t == "" {
-		return ""
+// typedSeries shows a number, a spacing or a point while it is typed.
+func (o *Overlay) typedSeries(t entry, at geom.Point, err error) {
+	if t.isPoint() {
+		o.typed(t, at, err)
 	}
-	return string(t) + "_"
+	o.Typed = seriesNote(t)
 }
 
 // selectLamps returns the ids of the lamps of a layout.

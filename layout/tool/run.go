@@ -106,7 +106,7 @@ func (t running) show(e Event, w *World) Verdict {
 	if t.waiting() && to.on == t.start.on {
 		return t.calm(v) // still over the thing the last run ended on
 	}
-	at, note, err := t.aim(w, to)
+	at, note, err := t.aim(to, gridOf(e, w))
 	v.Overlay.Note, v.Overlay.NoteAt, v.Overlay.Typed = note, at, t.typed.shown()
 	if t.typed != "" {
 		v.Overlay.Snap = nil // the leg ends where its length says, not at the mark
@@ -166,12 +166,12 @@ func (t running) showStart(v Verdict) Verdict {
 
 // aim returns the end of the leg being drawn, by what was typed if anything
 // was, and the note for it.
-func (t running) aim(w *World, to snapped) (geom.Point, string, error) {
+func (t running) aim(to snapped, grid geom.Length) (geom.Point, string, error) {
 	from := t.last()
 	if t.typed == "" {
 		return to.at, t.note(from, to.at), nil
 	}
-	at, err := t.typed.aim(from, to, w.Scheme.Plan.Grid)
+	at, err := t.typed.aim(from, to, grid)
 	if err != nil {
 		return to.at, "", err
 	}
@@ -252,7 +252,7 @@ func (t running) release(e Event, w *World) Verdict {
 // accept takes the place under the pointer, or the typed length, as the next
 // vertex, and ends the run when a thing stands there.
 func (t running) accept(e Event, w *World, to snapped) Verdict {
-	at, _, err := t.aim(w, to)
+	at, _, err := t.aim(to, gridOf(e, w))
 	if err != nil {
 		v := t.used(e, w)
 		v.Refused = err.Error()

@@ -33,6 +33,9 @@ const reach = 80 * geom.Millimetre
 //	selected            write down the selection
 //	caught              write down what caught the pointer
 //	set snaps edge off  choose what catches
+//	arrow Up [shift]    move the pointer by keys    jumps    write down where it can jump
+//	jump 2              to the second of them       space    click there
+//	mirror              mirror the selection about a line
 func TestScripts(t *testing.T) {
 	files, err := filepath.Glob("testdata/*.txt")
 	if err != nil || len(files) == 0 {
@@ -80,6 +83,8 @@ type player struct {
 	desk    *fakeDesk
 	set     *Defaults
 	at      geom.Point
+	keyed   bool        // keys have brought the pointer there
+	step    geom.Length // by so much
 	log     strings.Builder
 }
 
@@ -100,9 +105,9 @@ func (p *player) play(line string) error {
 		if err != nil {
 			return err
 		}
-		p.at = at
+		p.at, p.keyed = at, false
 	}
-	e.At = p.at
+	e.At, e.Keyed, e.Step = p.at, p.keyed, p.step
 	kinds := map[string][]Kind{
 		"down": {Down}, "move": {Move}, "up": {Up}, "click": {Move, Down, Up}, "cancel": {Cancel}, "key": {Key},
 	}
@@ -141,6 +146,10 @@ func (p *player) other(f []string, line string, e Event) error {
 		p.session.Select(ids...)
 	case "undo":
 		p.desk.undo()
+	case "mirror":
+		p.session.Take(NewMirror(p.set, p.session.Selection()))
+	case "arrow", "jump", "jumps", "space":
+		return p.keys(f, e)
 	case "set":
 		switch f[1] {
 		case "cable":
@@ -175,6 +184,42 @@ func (p *player) other(f []string, line string, e Event) error {
 		return fmt.Errorf("unknown command")
 	}
 	return nil
+}
+
+// keys plays what moves the pointer without a mouse.
+func (p *player) keys(f []string, e Event) error {
+	switch f[0] {
+	case "arrow":
+		to, step, ok := Stepped(p.at, f[1], p.session.Scheme().Plan.Grid, e.Mods.Shift, !p.keyed)
+		if !ok {
+			return fmt.Errorf("no such arrow")
+		}
+		p.goTo(e, to, step)
+	case "space":
+		for _, e.Kind = range []Kind{Down, Up} {
+			p.send(e)
+		}
+	case "jump", "jumps":
+		e.Kind = Move
+		p.send(e)
+		list := p.session.Jumps()
+		if f[0] == "jumps" {
+			fmt.Fprintf(&p.log, "jumps:%s\n", points(list))
+			return nil
+		}
+		n, err := strconv.Atoi(f[1])
+		if err != nil || n < 1 || n > len(list) {
+			return fmt.Errorf("there are %d places to jump to", len(list))
+		}
+		p.goTo(e, list[n-1], 0)
+	}
+	return nil
+}
+
+func (p *player) goTo(e Event, to geom.Point, step geom.Length) {
+	p.at, p.keyed, p.step = to, true, step
+	e.Kind, e.At, e.Keyed, e.Step = Move, to, true, step
+	p.send(e)
 }
 
 func (p *player) send(e Event) {

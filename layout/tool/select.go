@@ -18,6 +18,8 @@ const selectHint = "Click to select, drag to move, drag over empty ground to sel
 type selecting struct {
 	set    *Defaults
 	corner corner // the one that keys work on
+	// from is where the chosen corner was when it was first joined to the next thing.
+	from *geom.Point
 }
 
 // NewSelect returns the tool that selects, moves, bends and deletes.
@@ -61,11 +63,13 @@ func hoverHint(w *World, h Hit) string {
 	case h.ID == "" || len(w.Selection) != 1 || w.Selection[0] != h.ID:
 		return selectHint
 	case doc.KindOf(w.Scheme, h.ID) == doc.DimensionKind && h.Vertex != NoVertex:
-		return "Drag to measure from another place"
+		return "Drag to measure from another place; click it, then J or the arrows"
 	case doc.KindOf(w.Scheme, h.ID) == doc.DimensionKind:
 		return "Drag to move the dimension line"
 	case h.Vertex != NoVertex && doc.KindOf(w.Scheme, h.ID) == doc.MarkKind:
 		return crownHover
+	case joinedEnd(w.Scheme, h):
+		return endHover
 	case h.Vertex != NoVertex:
 		return "Drag to move this corner; click it, then Del takes it out"
 	case h.Middle > 0:

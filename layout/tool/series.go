@@ -157,39 +157,69 @@ func (l *layout) build(w *World, start snapped, at []geom.Point) (op edit.AddMan
 	return op, ""
 }
 
-// typing is what both tools do with a typed character or a key: change the
-// series. ok is false when it was not meant for it.
-func typing(d *Defaults, typed entry, e Event) (next entry, refused string, ok bool) {
-	switch {
-	case e.Kind == Rune && strings.ContainsRune("wW", e.Rune):
+// typed gives an event to what both tools have typed. W and a bare number or
+// spacing change the series; anything with <, @ or = in it is a point, which the
+// tool takes itself at typedEnd. Until the row has begun only a place can be one.
+func (d *Defaults) typed(typed entry, e Event, begun bool) (next entry, refused string, how typing) {
+	if e.Kind == Rune && strings.ContainsRune("wW", e.Rune) {
 		d.Series.WithRun = !d.Series.WithRun
-		return typed, "", true
-	case e.Kind == Rune && typed.takes(e.Rune, true) && !strings.ContainsRune("<-@=", e.Rune):
-		return typed.with(e.Rune), "", true
-	case e.Kind == Key && typed != "" && e.Key == KeyBackSpace:
-		return typed.back(), "", true
-	case e.Kind == Key && typed != "" && e.Key == KeyEscape:
-		return "", "", true
-	case e.Kind == Key && typed != "" && e.Key == KeyReturn:
-		s, err := d.Series.read(typed)
-		if err != nil {
-			return typed, err.Error(), true
-		}
-		d.Series = s
-		return "", "", true
+		return typed, "", typedOn
 	}
-	return typed, "", false
+	if e.Kind == Rune && !begun && strings.ContainsRune("<@", e.Rune) {
+		return typed, "", notTyped
+	}
+	next, how = typed.answer(e, true)
+	if how != typedEnd || next.isPoint() {
+		return next, "", how
+	}
+	s, err := d.Series.read(next)
+	if err != nil {
+		return next, err.Error(), typedOn
+	}
+	d.Series = s
+	return "", "", typedOn
 }
 
 // seriesHint ends the hint of both tools.
 func seriesHint(d *Defaults) string {
 	with := "W joins them"
 	if d.Series.WithRun {
-		with = "joined by runs, W leaves them alone"
+		with = "joined, W: not"
 	}
 	n := fmt.Sprintf("%d lamps", d.Series.Number())
 	if d.Series.Spacing > 0 {
 		n = "one every " + doc.Written(d.Series.Spacing)
 	}
-	return "; " + n + ", or type a number or spacing and Return; " + with
+	return "; " + n + ": type 6 or 0.8m to change; " + with
+}
+
+// typingHint says what Return does with what is typed, "" for nothing typed. point
+// is what a point would be.
+func (d *Defaults) typingHint(t entry, point string) string {
+	if t == "" {
+		return ""
+	}
+	if t.isPoint() {
+		return "Return: " + point + "; Backspace takes a character back, Esc all"
+	}
+	tells := "; with <, @ or = it is a point; Esc drops it"
+	s, err := d.Series.read(t)
+	switch {
+	case err != nil:
+		return "A number of lamps such as 6, or a spacing such as 0.8m" + tells
+	case s.Spacing > 0:
+		return "Return: one lamp every " + doc.Written(s.Spacing) + tells
+	}
+	return fmt.Sprintf("Return: %d lamps%s", s.Count, tells)
+}
+
+// seriesNote shows what is typed at the pointer, and what it is.
+func seriesNote(t entry) string {
+	if t == "" || t.isPoint() {
+		return t.shown()
+	}
+	if _, err := strconv.Atoi(string(t)); err == nil {
+		return string(t) + "_ lamps"
+	}
+	return "every " + t.shown()
 }

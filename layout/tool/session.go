@@ -26,6 +26,13 @@ type Session struct {
 	previewed bool // the desk holds a preview of ours
 	busy      bool // inside a call to the desk
 	verdict   Verdict
+	refusal   refusal
+}
+
+// refusal is the last thing that was refused, and where the pointer was.
+type refusal struct {
+	why string
+	at  geom.Point
 }
 
 // NewSession returns a session that starts with the tool.
@@ -48,6 +55,9 @@ func (s *Session) Hint() string {
 	}
 	return o.Caught.Word + ". " + s.verdict.Hint
 }
+
+// Brief returns the line of help without the word on what has caught the pointer.
+func (s *Session) Brief() string { return s.verdict.Hint }
 
 // Refused returns why the last event did nothing, "" when it did something.
 func (s *Session) Refused() string { return s.verdict.Refused }
@@ -124,10 +134,12 @@ func (s *Session) Send(e Event) Verdict {
 	if s.world.Scheme == nil {
 		return Verdict{}
 	}
-	s.world.caught = Caught{Rank: geom.RankFree}
+	s.world.caught, s.world.asked = Caught{Rank: geom.RankFree}, nil
 	v := s.tool.Handle(e, &s.world)
 	if c := s.world.caught; v.Overlay.Snap != nil && *v.Overlay.Snap == c.At {
 		v.Overlay.Caught = c
+	} else {
+		v.Overlay.Caught = Caught{Rank: geom.RankFree} // typed
 	}
 	if v.Next != nil {
 		s.tool = v.Next
@@ -135,12 +147,36 @@ func (s *Session) Send(e Event) Verdict {
 	s.verdict = v
 	if err := s.carryOut(v); err != nil {
 		s.verdict.Refused = err.Error()
+		s.keepRefusal(e)
 		return s.verdict
 	}
 	if v.Selects {
 		s.Select(v.Select...)
 	}
+	s.keepRefusal(e)
 	return s.verdict
+}
+
+// keepRefusal lets a refusal be read: letting the button go, or a hand that shakes,
+// does not take it away, only what the pointer or a key does next.
+func (s *Session) keepRefusal(e Event) {
+	v := &s.verdict
+	if v.Refused != "" {
+		s.refusal = refusal{v.Refused, e.At}
+		return
+	}
+	if (e.Kind != Up && e.Kind != Move) || v.Commit != nil || v.Preview != nil || geom.Distance(e.At, s.refusal.at) > stillReach(e) {
+		s.refusal = refusal{}
+	}
+	v.Refused = s.refusal.why
+}
+
+// stillReach is how far a pointer may go that is not meant to move.
+func stillReach(e Event) geom.Length {
+	if e.Keyed {
+		return 0
+	}
+	return e.Reach / 2
 }
 
 func (s *Session) carryOut(v Verdict) error {

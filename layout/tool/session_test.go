@@ -34,9 +34,12 @@ func TestRandomEvents(t *testing.T) {
 		s, desk, set := newSession(start)
 		for range rapid.IntRange(1, 60).Draw(t, "events") {
 			before := len(desk.history)
-			switch rapid.IntRange(0, 12).Draw(t, "what") {
+			switch rapid.IntRange(0, 13).Draw(t, "what") {
 			case 0:
-				s.Take(rapid.SampledFrom(All(set)).Draw(t, "tool"))
+				tools := append(All(set), NewMirror(set, s.Selection()))
+				s.Take(rapid.SampledFrom(tools).Draw(t, "tool"))
+			case 13:
+				jumpOn(t, s)
 			case 1:
 				desk.undo()
 				before = len(desk.history)
@@ -66,10 +69,29 @@ func TestRandomEvents(t *testing.T) {
 	})
 }
 
+// jumpOn jumps to one of the places near a pointer that keys have moved, and clicks
+// there: it must be caught where it jumped to.
+func jumpOn(t *rapid.T, s *Session) {
+	e := drawEvent(t)
+	e.Kind, e.Keyed, e.Mods, e.Button, e.Clicks = Move, true, Modifiers{}, LeftButton, 1
+	s.Send(e)
+	list := s.Jumps()
+	if len(list) == 0 {
+		return
+	}
+	e.At, e.Step = rapid.SampledFrom(list).Draw(t, "jump"), 0
+	v := s.Send(e)
+	if o := v.Overlay; o.Snap != nil && o.Typed == "" && geom.Distance(*o.Snap, e.At) > onLine*3/2 {
+		t.Fatalf("%s: a jump to %v is caught at %v", s.Tool().Name(), e.At, *o.Snap)
+	}
+}
+
 // drawEvent draws an event on a half-metre raster, so that things are hit.
 func drawEvent(t *rapid.T) Event {
 	half := rapid.IntRange(-2, 20)
 	return Event{
+		Keyed:  rapid.Bool().Draw(t, "keyed"),
+		Step:   geom.Length(rapid.SampledFrom([]int{0, 10, 100}).Draw(t, "step")) * geom.Millimetre,
 		Kind:   Kind(rapid.SampledFrom([]int{int(Down), int(Move), int(Move), int(Up), int(Key), int(Rune)}).Draw(t, "kind")),
 		At:     geom.Pt(float64(half.Draw(t, "x"))/2, float64(half.Draw(t, "y"))/2),
 		Button: rapid.SampledFrom([]Button{LeftButton, LeftButton, LeftButton, RightButton}).Draw(t, "button"),
@@ -78,7 +100,7 @@ func drawEvent(t *rapid.T) Event {
 		Clicks: rapid.IntRange(1, 2).Draw(t, "clicks"),
 		Key: rapid.SampledFrom([]string{KeyEscape, KeyReturn, KeyBackSpace, KeyDelete, KeyUp, KeyDown,
 			KeyLeft, KeyRight, KeySelectAll, "F1"}).Draw(t, "key"),
-		Rune:  rapid.SampledFrom([]rune("0123456789.,mc<- x=@i")).Draw(t, "rune"),
+		Rune:  rapid.SampledFrom([]rune("0123456789.,mc<- x=@iIwWoOaAhHvVjJ")).Draw(t, "rune"),
 		Reach: reach,
 	}
 }

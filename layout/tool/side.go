@@ -120,12 +120,20 @@ func bare(s snapped) doc.End {
 	return doc.End{At: s.at}
 }
 
-// endOn returns the end of a run that is joined at a place while its other
-// end stays as it is.
-func endOn(w *World, s snapped, other doc.End) doc.End {
+// endOn returns the end of a run that is joined at a place, as the start of a new run
+// or its end would be, while its other end stays as it is.
+func endOn(w *World, s snapped, other doc.End, start bool) doc.End {
 	e := bare(s)
-	if _, ok := w.Scheme.Sources.Get(e.On); ok {
-		e.Side = sideOf(w, e.On, systemOf(w, other.On, other.Side), true)
+	if _, ok := w.Scheme.Sources.Get(e.On); !ok {
+		return e
 	}
+	if _, both := w.Scheme.Sources.Get(other.On); both {
+		e.Side = doc.Primary
+		if start {
+			e.Side = doc.Secondary
+		}
+		return e
+	}
+	e.Side = sideOf(w, e.On, systemOf(w, other.On, other.Side), !start)
 	return e
 }

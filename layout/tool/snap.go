@@ -47,6 +47,8 @@ type snap struct {
 	points bool
 	// leave are entities that must not catch it, such as the ones dragged.
 	leave []doc.ID
+	// closing is the corner that closes what is drawn; nil for none.
+	closing *geom.Point
 }
 
 // snapped is where the pointer was pulled to.
@@ -91,15 +93,11 @@ func (s snapped) anchor() doc.Anchor {
 // weights of geom.Magnet. Alt lets go of all but the direction.
 //
 // What spots and lines have caught stays where it is when it is snapped again.
-// A grid point is given up for a spot or line in reach of it.
+// A grid point is given up for a spot or line in reach of it. A pointer moved by
+// keys stays where they have put it: see Event.Keyed.
 func snapTo(e Event, w *World, how snap) snapped {
-	f := finder{e: e, w: w, how: how, free: !w.Snap || e.Mods.Alt, leave: make(map[doc.ID]bool, len(how.leave))}
-	for _, id := range how.leave {
-		f.leave[id] = true
-	}
-	if !f.free && !w.Snaps.NoGrid {
-		f.grid = w.Scheme.Plan.Grid
-	}
+	f := newFinder(e, w, how)
+	w.asked = &question{e, how}
 	s := f.find()
 	w.caught = f.caught(s)
 	if (s.rank == geom.RankPoint || s.rank == geom.RankVertex) && e.Kind == Move {
@@ -117,6 +115,8 @@ type finder struct {
 	free  bool
 	grid  geom.Length
 	leave map[doc.ID]bool
+	// How near spots and lines catch.
+	spots, rulers geom.Length
 
 	lines  []line
 	chosen line // that has caught the pointer, when a line has
@@ -141,8 +141,20 @@ type line struct {
 	start geom.Point  // where the guide is drawn from
 }
 
+func newFinder(e Event, w *World, how snap) *finder {
+	f := &finder{e: e, w: w, how: how, free: !w.Snap || e.Mods.Alt, leave: make(map[doc.ID]bool, len(how.leave)),
+		spots: spotReach(e), rulers: rulerReach(e)}
+	for _, id := range how.leave {
+		f.leave[id] = true
+	}
+	if !f.free && !w.Snaps.NoGrid && !e.Keyed {
+		f.grid = w.Scheme.Plan.Grid
+	}
+	return f
+}
+
 func (f *finder) find() snapped {
-	turned := f.e.Mods.Shift && f.how.from != nil
+	turned := f.e.Mods.Shift && f.how.from != nil && !f.e.Keyed
 	if f.free {
 		if turned {
 			return snapped{at: geom.ToAngle(*f.how.from, f.e.At, f.how.step, 0), rank: geom.RankAngle}
@@ -158,7 +170,7 @@ func (f *finder) find() snapped {
 	if s, ok := f.onLine(); ok {
 		return s
 	}
-	if f.grid > 0 {
+	if f.grid > 0 || f.onGrid() {
 		return snapped{at: geom.ToGrid(f.e.At, f.grid), rank: geom.RankGrid}
 	}
 	return snapped{at: f.e.At, rank: geom.RankFree}
@@ -167,8 +179,11 @@ func (f *finder) find() snapped {
 // spot returns the spot that catches the pointer at a place.
 func (f *finder) spot(at geom.Point, turned bool) (snapped, bool) {
 	f.collect(at, turned)
-	m := geom.NewMagnet(at, f.e.Reach)
+	m := geom.NewMagnet(at, f.spots)
 	for i, c := range f.found {
+		if f.e.Keyed && geom.Distance(at, c.at) > f.spots {
+			continue // a thing is taken from further off only by hand
+		}
 		m.Offer(c.at, c.rank, i)
 	}
 	if _, _, key := m.Caught(); key >= 0 {
@@ -217,7 +232,7 @@ func (f *finder) along(at geom.Point) (snapped, bool) {
 
 // nearest returns which of the lines collected last catches a place.
 func (f *finder) nearest(at geom.Point) (line, bool) {
-	m := geom.NewMagnet(at, f.e.Reach)
+	m := geom.NewMagnet(at, f.rulers)
 	for i, l := range f.lines {
 		m.Offer(l.foot, l.rank, i)
 	}

@@ -53,6 +53,8 @@ func TestSnapLaws(t *testing.T) {
 		w := &World{Scheme: s, Snap: true}
 		for range 12 {
 			e := Event{Kind: Move, Reach: geom.Length(rapid.Int64Range(1000, 2e5).Draw(t, "reach"))}
+			e.Keyed = rapid.IntRange(0, 3).Draw(t, "keyed") == 0
+			e.Step = geom.Length(rapid.SampledFrom([]int{0, 10, 100}).Draw(t, "step")) * geom.Millimetre
 			var near []geom.Point
 			doc.Each(s, func(e doc.Entity, _ doc.Kind) { near = append(near, doc.Corners(s, e)...) })
 			i := rapid.IntRange(0, len(near)-2).Draw(t, "between")
@@ -64,7 +66,10 @@ func TestSnapLaws(t *testing.T) {
 			got := snapTo(e, w, how)
 			kinds[got.rank]++
 			onWhatItNames(t, w, how, got)
-			if got.rank < geom.RankAngle && geom.Distance(e.At, got.at) > e.Reach*3/2+e.Reach*3/2 && s.Plan.Grid == 0 {
+			if e.Keyed && geom.Distance(e.At, got.at) > max(e.Step, 2*onLine) {
+				t.Fatalf("by keys %v is pulled to %+v, further than the step of %v", e.At, got, e.Step)
+			}
+			if !e.Keyed && got.rank < geom.RankAngle && geom.Distance(e.At, got.at) > e.Reach*3/2+e.Reach*3/2 && s.Plan.Grid == 0 {
 				t.Fatalf("%v caught from %v", got, e.At)
 			}
 			if got.rank == geom.RankGrid {

@@ -72,9 +72,6 @@ func (t tracing) hint() string {
 // target returns where the pointer is pulled to: the first corner when a click
 // there closes the shape, else as every corner is.
 func (t tracing) target(e Event, w *World) snapped {
-	if len(t.corners) > 2 && !e.Mods.Alt && geom.Distance(e.At, t.corners[0]) <= e.Reach {
-		return snapped{at: t.corners[0], rank: geom.RankVertex}
-	}
 	how := snap{}
 	if t.drawing {
 		last := t.last()
@@ -83,7 +80,15 @@ func (t tracing) target(e Event, w *World) snapped {
 			how.before = &t.corners[n-2]
 		}
 	}
-	return snapTo(e, w, how)
+	if len(t.corners) > 2 {
+		how.closing = &t.corners[0]
+	}
+	to := snapTo(e, w, how)
+	if how.closing != nil && !e.Mods.Alt && geom.Distance(e.At, t.corners[0]) <= spotReach(e) {
+		w.caught = Caught{At: t.corners[0], Rank: geom.RankVertex, Word: "First corner, closes it"}
+		return snapped{at: t.corners[0], rank: geom.RankVertex}
+	}
+	return to
 }
 
 func (t tracing) last() geom.Point { return t.corners[len(t.corners)-1] }
@@ -98,7 +103,7 @@ func (t tracing) aim(e Event, w *World) (geom.Point, snapped, error) {
 		at, err := t.typed.coordinates()
 		return at, to, err
 	}
-	at, err := t.typed.aim(t.last(), to, w.Scheme.Plan.Grid)
+	at, err := t.typed.aim(t.last(), to, gridOf(e, w))
 	return at, to, err
 }
 

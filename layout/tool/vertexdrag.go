@@ -8,11 +8,13 @@ import (
 	"duskwire/layout/geom"
 )
 
+const joinHint = "Let go on a thing to join the end to it, elsewhere to leave it in the air; Shift keeps to 15°, Alt lets go of the grid, Esc puts it back"
+
 const bendHint = "Let go to place the corner; Shift keeps to 15°, Alt lets go of the grid, Esc puts it back"
 
-// vertexDrag moves one corner: a bend of a run, an end of it that hangs in
-// the air, a new bend pulled out of a leg, a corner of an area or line, or a
-// new one pulled out of the middle of an edge.
+// vertexDrag moves one corner: a bend of a run, an end of it, a new bend pulled
+// out of a leg, a corner of an area or line, or a new one pulled out of the middle
+// of an edge.
 type vertexDrag struct {
 	set    *Defaults
 	id     doc.ID
@@ -53,6 +55,9 @@ func (t vertexDrag) Handle(e Event, w *World) Verdict {
 			break
 		}
 		back.Commit, back.Cancel = t.moved, t.moved == nil
+		if o, ok := t.moved.(edit.SetEnd); ok && (o.End == t.run.From && o.From || o.End == t.run.To && !o.From) {
+			back.Commit, back.Cancel = nil, true // it was put back
+		}
 		return back
 	case Cancel:
 		back.Cancel = true
@@ -77,16 +82,17 @@ func (t vertexDrag) move(e Event, w *World) Verdict {
 	v := Verdict{Hint: bendHint, Overlay: Overlay{Snap: s.mark(), NoteAt: s.at, Note: measure(before, s.at)}}
 	switch {
 	case start || end:
-		other := t.run.To
-		if end {
-			other = t.run.From
-		}
-		if s.rank == geom.RankPoint && other.On == s.on {
-			v.Refused = "A run cannot end where it starts"
-			v.Next = t
+		v.Hint = joinHint
+		e, refused := endTo(w, t.run, start, s)
+		if refused != "" {
+			t.moved = nil
+			v.Refused, v.Cancel, v.Next = refused, true, t
 			return v
 		}
-		t.moved = edit.SetEnd{Run: t.id, From: start, End: endOn(w, s, other)}
+		t.moved = edit.SetEnd{Run: t.id, From: start, End: e}
+		if s.rank == geom.RankPoint {
+			v.Overlay.Hover = s.on
+		}
 	case t.fresh:
 		t.moved = edit.InsertVertex{ID: t.id, Index: t.vertex, At: s.at}
 	default:

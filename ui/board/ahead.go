@@ -172,7 +172,7 @@ func (s *base) deliver(it *sheet, drawn *image.RGBA, of view, room float32, turn
 		a.spare = s.image
 		s.image, s.view, s.room, s.stale = drawn, it.view, room, false
 		s.home = of.at(it.view.origin)
-		s.lay = it.in.Scheme.Plan.Underlay
+		s.lay, s.list = it.in.Scheme.Plan.Underlay, it.list
 		s.draws++
 		a.soft, a.want, a.last, a.wide = false, false, shot{}, shot{}
 		s.raster.Move(fyne.NewPos(s.whole(at.X), s.whole(at.Y)))

@@ -12,13 +12,13 @@ import (
 // Pointer returns where the pointer is on the plan, moved by hand or by keys;
 // ok is false when it is elsewhere.
 func (b *Board) Pointer() (at geom.Point, ok bool) {
-	return b.view.plan(b.in.pointer), b.in.inside || b.in.keyed
+	return b.place(), b.in.inside || b.in.keyed
 }
 
 // Hit returns what lies under the pointer, and where that is. With something
 // selected its legs and corners come before what lies on top.
 func (b *Board) Hit() (tool.Hit, geom.Point) {
-	at := b.view.plan(b.in.pointer)
+	at := b.place()
 	s := b.session.Scheme()
 	if s == nil {
 		return tool.Hit{Vertex: tool.NoVertex, Leg: tool.NoVertex}, at

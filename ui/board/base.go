@@ -21,19 +21,21 @@ const margin = 96
 // is drawn only when it is stale, and otherwise handed out as it is. Of a large
 // plan a worker draws what pan and wheel ask for, see ahead.go.
 type base struct {
-	board  *Board
-	raster *canvas.Raster
-	image  *image.RGBA // as drawn last
-	paint  *scene.Rasteriser
-	view   view // of the raster's upper left corner
-	stale  bool
-	dpp    float64       // device pixels per unit, from the last paint
-	shown  fyne.Size     // of the board
-	room   float32       // how far the image reaches beyond it
-	home   fyne.Position // of the image when it was drawn
-	lay    doc.Underlay  // picture under the plan, as drawn
-	draws  int           // how often it was drawn, for tests
-	ahead  ahead
+	board   *Board
+	raster  *canvas.Raster
+	image   *image.RGBA // as drawn last
+	paint   *scene.Rasteriser
+	view    view // of the raster's upper left corner
+	stale   bool
+	dpp     float64       // device pixels per unit, from the last paint
+	shown   fyne.Size     // of the board
+	room    float32       // how far the image reaches beyond it
+	home    fyne.Position // of the image when it was drawn
+	lay     doc.Underlay  // picture under the plan, as drawn
+	draws   int           // how often it was drawn, for tests
+	list    *scene.List   // that the image shows
+	letters letters       // of it
+	ahead   ahead
 }
 
 func (s *base) init(b *Board) {
@@ -54,6 +56,7 @@ func (s *base) redrawBare() { s.redrawWith(0, fyne.Delta{}) }
 
 // redrawWith draws the image with room on every side, shifted by lead.
 func (s *base) redrawWith(room float32, lead fyne.Delta) {
+	s.board.rest.off()
 	if c := &s.board.convoy; c.on { // too much to be drawn at once
 		c.again = true
 		s.ahead.turn++
@@ -89,6 +92,7 @@ func (s *base) renew() {
 // follow moves the image after the view, by whole device pixels so that it
 // stays sharp, and has it redrawn when its margin is used up.
 func (s *base) follow() {
+	s.board.rest.off()
 	if s.ahead.soft {
 		s.soften()
 		return
@@ -151,7 +155,7 @@ func (s *base) draw() {
 	it := s.sheet(s.view, s.raster.Size())
 	s.lay = it.in.Scheme.Plan.Underlay
 	it.draw(s.paint, s.image)
-	s.stale = false
+	s.stale, s.list = false, it.list
 	s.draws++
 }
 
@@ -181,7 +185,8 @@ type sheet struct {
 	dpp   float64
 	marks []doc.ID // things that are marked as selected
 	mark  color.NRGBA
-	clear bool // on nothing, to lie over another
+	clear bool        // on nothing, to lie over another
+	list  *scene.List // as drawn
 }
 
 // draw paints the sheet over the whole of the image.
@@ -192,6 +197,7 @@ func (s *sheet) draw(paint *scene.Rasteriser, into *image.RGBA) {
 		list.Background.A = 0
 	}
 	paint.Draw(into, list, unitsPerMM*s.dpp)
+	s.list = list
 }
 
 // input returns what a picture of a frame is built from.

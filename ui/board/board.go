@@ -50,6 +50,7 @@ type Status struct {
 	Inside  bool    // the pointer is over the board
 	Scale   float64 // 50 for 1:50
 	Hint    string  // what can be done now
+	Brief   string  // the same where there is little room
 	Refused string  // why the last thing was not done, "" when it was
 }
 
@@ -76,6 +77,9 @@ type Config struct {
 	// OnEscape gets Escape before the tool does, and reports whether that was its
 	// use: a hint was taken down.
 	OnEscape func() bool
+	// OnFigure is told of the figure that the pointer has come to, and nil when it
+	// goes on, is pressed or begins something.
+	OnFigure func(*Figure)
 	// Work has pictures drawn in a worker. When it likes it calls take on the UI
 	// goroutine, does the work that take returns on any, and calls done on the UI
 	// goroutine; work is nil when there is nothing to do any more. nil: every
@@ -112,6 +116,7 @@ type Board struct {
 	marked  doc.ID   // flown to, marked until the next press
 
 	in       input
+	rest     resting
 	sending  bool
 	told     Status
 	toldIDs  []doc.ID
@@ -130,7 +135,7 @@ func New(desk Desk, cfg Config) *Board {
 	if cfg.Now == nil {
 		cfg.Now = time.Now
 	}
-	b := &Board{cfg: cfg, palette: cfg.Palette, grid: true, fit: true}
+	b := &Board{cfg: cfg, palette: cfg.Palette, grid: true, fit: true, rest: resting{tell: cfg.OnFigure}}
 	b.session = tool.NewSession(desk, tool.NewSelect(cfg.Defaults))
 	b.toldTool = b.session.Tool().Name()
 	b.view = viewAt(geom.Point{}, 50, fyne.NewSize(0, 0))
@@ -150,6 +155,7 @@ func (b *Board) Tool() tool.Tool { return b.session.Tool() }
 
 // SetTool puts a tool in hand; what the last one had begun is dropped.
 func (b *Board) SetTool(t tool.Tool) {
+	b.in.ring = ""
 	b.sending = true
 	b.session.Take(t)
 	b.sending = false
@@ -278,8 +284,8 @@ func (b *Board) hide(ids map[doc.ID]bool) {
 
 // send gives an event to the tool and shows what came of it.
 func (b *Board) send(e tool.Event) tool.Verdict {
-	e.At = b.view.plan(b.in.pointer)
-	e.Reach, e.Keyed = b.view.length(pickUnits), b.in.keyed
+	e.At = b.place()
+	e.Reach, e.Keyed, e.Step = b.view.length(pickUnits), b.in.keyed, b.in.step
 	b.sending = true
 	v := b.session.Send(e)
 	b.sending = false
@@ -309,14 +315,17 @@ func (b *Board) changed() {
 // showHint asks the tool in hand what it has to say at the pointer.
 func (b *Board) showHint() {
 	b.sending = true
-	b.session.Send(tool.Event{Kind: tool.Move, At: b.view.plan(b.in.pointer), Reach: b.view.length(pickUnits), Keyed: b.in.keyed, Mods: b.modifiers()})
+	b.session.Send(tool.Event{Kind: tool.Move, At: b.place(), Reach: b.view.length(pickUnits), Keyed: b.in.keyed, Step: b.in.step, Mods: b.modifiers()})
 	b.sending = false
 }
 
 func (b *Board) tell() {
 	s := Status{
-		Pointer: b.view.plan(b.in.pointer), Inside: b.in.inside || b.in.keyed,
-		Scale: b.view.denominator(), Hint: b.session.Hint(), Refused: b.session.Refused(),
+		Pointer: b.place(), Inside: b.in.inside || b.in.keyed,
+		Scale: b.view.denominator(), Hint: b.session.Hint(), Brief: b.session.Brief(), Refused: b.session.Refused(),
+	}
+	if b.ringed() != "" && s.Refused == "" {
+		s.Hint = b.ringHint()
 	}
 	if s == b.told || b.cfg.OnStatus == nil {
 		return

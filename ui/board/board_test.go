@@ -4,6 +4,7 @@ import (
 	"image"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -306,18 +307,120 @@ func TestArrowsNudgeSelection(t *testing.T) {
 }
 
 // With a tool in hand the arrows move the pointer: the thing placed last is
-// still selected and would be pushed along.
+// still selected and would be pushed along. What is placed lands where they say.
 func TestArrowsMoveThePointerOfATool(t *testing.T) {
 	h := newHand(t, smallGarden(), size)
 	h.board.Select("l1")
 	before := h.lamp("l1")
 	h.typed("l")
-	h.key(fyne.KeyUp)
+	h.move(h.where(1.234, 2.777))
+	h.key(fyne.KeyRight, fyne.KeyUp, fyne.KeyUp)
 	if h.lamp("l1") != before {
 		t.Errorf("the lamp went from %v to %v", before, h.lamp("l1"))
 	}
-	if !h.board.in.keyed {
-		t.Error("the pointer did not move")
+	if at, _ := h.board.Pointer(); at != geom.Pt(1.3, 3) || h.status.Pointer != at {
+		t.Errorf("the pointer is at %v, the status says %v, expected 1.3,3", at, h.status.Pointer)
+	}
+	h.mods.Shift = true
+	h.key(fyne.KeyRight, fyne.KeyRight, fyne.KeyDown)
+	h.space()
+	h.mods.Shift = false
+	if at := h.lamp(h.selected[0]); at != geom.Pt(1.32, 2.99) {
+		t.Errorf("a lamp lands at %v, expected where the pointer is, 1.32,2.99", at)
+	}
+	h.typed("b")
+	h.key(fyne.KeyLeft)
+	h.space()
+	if b, _ := h.desk.scheme().Boxes.Get(h.selected[0]); b == nil || b.Place.At != geom.Pt(1.2, 2.99) {
+		t.Errorf("a box lands at %+v, expected 1.2,2.99", b)
+	}
+}
+
+// TestArrowsDrawALeg: Shift is a centimetre while a leg is drawn too, and does not turn
+// it to a round angle.
+func TestArrowsDrawALeg(t *testing.T) {
+	h := newHand(t, smallGarden(), size)
+	h.typed("w")
+	h.move(h.where(1, 3))
+	h.key(fyne.KeyRight)
+	h.space()
+	h.key(fyne.KeyRight, fyne.KeyRight, fyne.KeyRight)
+	h.mods.Shift = true
+	h.key(fyne.KeyUp)
+	h.space()
+	h.key(fyne.KeyUp, fyne.KeyUp)
+	h.space()
+	h.mods.Shift = false
+	h.key(fyne.KeyReturn)
+	lines := h.desk.scheme().Lines.All()
+	want := []geom.Point{geom.Pt(1.1, 3), geom.Pt(1.4, 3.01), geom.Pt(1.4, 3.03)}
+	if len(lines) != 1 || !slices.Equal(lines[0].Path, want) {
+		t.Fatalf("drawn %+v, expected %v", lines, want)
+	}
+}
+
+// TestJumpKey: J takes the pointer beside a wall and onto it, Shift+J back, the arrows
+// then go along it, and a click lands there.
+func TestJumpKey(t *testing.T) {
+	s := smallGarden()
+	s.Lines = doc.NewSet(&doc.Line{ID: "w1", Tag: "N1", Kind: "wall", Path: []geom.Point{geom.Pt(0, 2.534), geom.Pt(4, 2.534)}})
+	h := newHand(t, s, size)
+	h.typed("r")
+	h.move(h.where(1, 2.7))
+	h.key(fyne.KeyRight)
+	at := func(want geom.Point) {
+		t.Helper()
+		if got, _ := h.board.Pointer(); got != want {
+			t.Errorf("the pointer is at %v, expected %v", got, want)
+		}
+	}
+	at(geom.Pt(1.1, 2.7))
+	h.typed("j")
+	at(geom.Pt(1.1, 2.584))
+	h.typed("j")
+	at(geom.Pt(1.1, 2.534))
+	h.typed("J")
+	at(geom.Pt(1.1, 2.584))
+	if !strings.Contains(h.status.Hint, "50 mm beside N1") {
+		t.Errorf("the hint is %q", h.status.Hint)
+	}
+	h.space()
+	h.key(fyne.KeyRight, fyne.KeyRight)
+	h.space()
+	h.key(fyne.KeyReturn)
+	r, _ := h.desk.scheme().Runs.Get(h.selected[0])
+	if r == nil || r.From.At != geom.Pt(1.1, 2.584) || r.To.At != geom.Pt(1.3, 2.584) {
+		t.Fatalf("drawn %+v, expected along the wall", r)
+	}
+	h.key(fyne.KeyEscape)
+	h.typed("vj")
+	if h.status.Refused == "" {
+		t.Error("a jump with nothing to jump to says nothing")
+	}
+}
+
+// TestRefusalStays: why nothing was placed can still be read when the button is up,
+// and by keys.
+func TestRefusalStays(t *testing.T) {
+	h := newHand(t, smallGarden(), size)
+	h.typed("l")
+	h.click(4, 0)
+	if h.status.Refused != "L1 stands there already" {
+		t.Errorf("after a click the status says %q, hint %q", h.status.Refused, h.status.Hint)
+	}
+	h.move(h.where(2, 3))
+	if h.status.Refused != "" {
+		t.Errorf("elsewhere it still says %q", h.status.Refused)
+	}
+	h.move(h.where(3.9, 0))
+	h.key(fyne.KeyRight)
+	h.space()
+	if h.status.Refused != "L1 stands there already" {
+		t.Errorf("after Space the status says %q", h.status.Refused)
+	}
+	h.key(fyne.KeyRight)
+	if h.status.Refused != "" {
+		t.Errorf("a step on it still says %q", h.status.Refused)
 	}
 }
 

@@ -38,6 +38,10 @@ type DiagramConfig struct {
 	OnMenu     func(id doc.ID, at fyne.Position)
 	OnShortcut func(fyne.Shortcut)
 	OnRune     func(rune)
+	OnFigure   func(*Figure)      // see Config
+	OnKey      func(fyne.KeyName) // keys that the diagram has no use for
+	OnDelete   func()             // the person wants what is selected deleted
+	OnEscape   func() bool        // asked first; true keeps Escape from the diagram
 	// Work has drawings made in a worker; see Config.
 	Work func(take func() (work, done func()))
 }
@@ -58,6 +62,7 @@ type Diagram struct {
 	k      float64  // units for a millimetre of the drawing
 	fit    bool     // everything is shown, until the view is changed
 	placed bool     // a first view was chosen
+	begun  bool     // and is the beginning at a size that can be read, until it is changed
 	wrap   float64  // width of the drawing at which chains go on in a new line
 	size   fyne.Size
 
@@ -76,6 +81,8 @@ type Diagram struct {
 	from     fyne.Position
 	lastTap  time.Time
 	lastHint string
+	rest     resting
+	letters  letters
 }
 
 // NewDiagram returns a diagram; the window calls SetFrame with every frame.
@@ -86,7 +93,7 @@ func NewDiagram(cfg DiagramConfig) *Diagram {
 	if cfg.Now == nil {
 		cfg.Now = time.Now
 	}
-	d := &Diagram{cfg: cfg, palette: cfg.Palette, k: unitsPerMM * 0.75}
+	d := &Diagram{cfg: cfg, palette: cfg.Palette, k: unitsPerMM * 0.75, rest: resting{tell: cfg.OnFigure}}
 	d.picture.init(d)
 	d.box = d.pool.init()
 	d.ExtendBaseWidget(d)
@@ -172,6 +179,9 @@ func (d *Diagram) open() {
 // hint tells what can be done; empty states say what is missing.
 func (d *Diagram) hint() {
 	text := "Click selects, a double click or Return shows it on the plan; arrows go along the circuit, Shift and arrows move the view"
+	if d.begun && d.drawing != nil && !d.whole() {
+		text = "The beginning: Ctrl+0 shows all. Click selects, Return shows it on the plan; arrows go along, Shift and arrows move the view"
+	}
 	switch {
 	case d.drawing == nil || len(d.drawing.Symbols) == 0:
 		text = "There is no circuit yet: draw a supply point, lamps and runs on the plan"

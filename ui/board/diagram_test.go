@@ -1,6 +1,9 @@
 package board
 
 import (
+	"math"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
@@ -12,6 +15,7 @@ import (
 	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/file"
+	"duskwire/layout/scene"
 )
 
 // newDiagram opens the circuit of the example in a window.
@@ -141,5 +145,82 @@ func BenchmarkDiagram(b *testing.B) {
 	for b.Loop() {
 		d.picture.stale = true
 		d.picture.generate(1472, 992)
+	}
+}
+
+// TestDiagramBegins: first all of it is shown where that can be read, else its
+// beginning at a size that can; the hint says how to see all. What the person chose
+// stays through another view.
+func TestDiagramBegins(t *testing.T) {
+	hint := ""
+	d, _, paint := newDiagram(t, DiagramConfig{OnHint: func(s string) { hint = s }})
+	win := fyne.CurrentApp().Driver().CanvasForObject(d)
+	size := func(w, h float32) {
+		for _, o := range fyne.CurrentApp().Driver().AllWindows() {
+			if o.Canvas() == win {
+				o.Resize(fyne.NewSize(w, h))
+			}
+		}
+		paint()
+	}
+	supply := func() bool {
+		p, ok := d.Where(doc.WithTag(d.frame.Scheme, "SP1").Key())
+		return ok && p.X < d.size.Width && p.Y > 0 && p.Y < d.size.Height/2
+	}
+	if d.k < diagramLegible || d.whole() || !d.begun || !strings.Contains(hint, "Ctrl+0") {
+		t.Errorf("in a small window %.2f units a mm, all seen %v; the hint is %q", d.k, d.whole(), hint)
+	}
+	if at := d.at(scene.XY{}); at.X < 0 || at.Y < 0 {
+		t.Errorf("the upper left corner lies at %v", at)
+	}
+	size(800, 700)
+	want := max(diagramLegible, min(unitsPerMM, float64(d.size.Width)/d.drawing.List.Width))
+	if math.Abs(d.k-want) > 0.01 || want == diagramLegible || !d.begun || !supply() {
+		t.Errorf("its width fits at %.2f, it begins at %.2f", want, d.k)
+	}
+	size(1900, 1500)
+	if !d.whole() || d.k < diagramLegible || strings.Contains(hint, "Ctrl+0") {
+		t.Errorf("in a large window %.2f units a mm, all seen %v; the hint is %q", d.k, d.whole(), hint)
+	}
+	size(600, 400)
+	d.ZoomFit()
+	if !d.whole() {
+		t.Error("fitting does not show all")
+	}
+	d.ZoomIn()
+	d.pan(-40, -30)
+	at, k := d.origin, d.k
+	d.SetActive(false)
+	d.SetActive(true)
+	size(700, 500)
+	if d.origin != at || d.k != k {
+		t.Errorf("the view went from %v at %.2f to %v at %.2f", at, k, d.origin, d.k)
+	}
+}
+
+// TestDiagramKeysGoOn: keys and characters that the diagram has no use for go to the
+// window, and no key of its own does.
+func TestDiagramKeysGoOn(t *testing.T) {
+	var keys []fyne.KeyName
+	var runes string
+	deleted, held := 0, true
+	d, _, _ := newDiagram(t, DiagramConfig{OnKey: func(k fyne.KeyName) { keys = append(keys, k) },
+		OnRune: func(r rune) { runes += string(r) }, OnDelete: func() { deleted++ }, OnEscape: func() bool { return held }})
+	for _, k := range []fyne.KeyName{fyne.KeyF1, fyne.KeyDelete, fyne.KeyF6, fyne.KeyRight, fyne.KeyF9, fyne.KeyBackspace} {
+		d.TypedKey(&fyne.KeyEvent{Name: k})
+	}
+	for _, r := range "l+?f" {
+		d.TypedRune(r)
+	}
+	if want := []fyne.KeyName{fyne.KeyF1, fyne.KeyF6, fyne.KeyF9}; !slices.Equal(keys, want) || runes != "l?" || deleted != 2 {
+		t.Errorf("keys %v, characters %q, deleted %d times", keys, runes, deleted)
+	}
+	d.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if len(d.selected) == 0 {
+		t.Error("Escape was for something else and selects nothing all the same")
+	}
+	held = false
+	if d.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape}); len(d.selected) != 0 {
+		t.Error("Escape leaves the selection")
 	}
 }

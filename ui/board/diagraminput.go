@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"duskwire/layout/doc"
-	"duskwire/layout/scene"
 	"duskwire/layout/tool"
 )
 
@@ -26,6 +25,7 @@ func (d *Diagram) MouseDown(e *desktop.MouseEvent) {
 			c.Focus(d)
 		}
 	}
+	d.rest.off()
 	if d.pressed == 0 {
 		d.pressed, d.from, d.pointer, d.moved, d.inside = e.Button, e.Position, e.Position, false, true
 		d.marks()
@@ -113,12 +113,14 @@ func (d *Diagram) MouseMoved(e *desktop.MouseEvent) {
 // MouseOut implements desktop.Hoverable.
 func (d *Diagram) MouseOut() {
 	d.inside, d.hover = false, ""
+	d.rest.off()
 	d.marks()
 }
 
 func (d *Diagram) moveTo(p fyne.Position) {
 	by := p.Subtract(d.pointer)
 	d.pointer = p
+	defer d.rests()
 	if d.pressed == 0 {
 		if id := d.hit(p); id != d.hover {
 			d.hover = id
@@ -135,6 +137,7 @@ func (d *Diagram) moveTo(p fyne.Position) {
 // Shift it pans.
 func (d *Diagram) Scrolled(e *fyne.ScrollEvent) {
 	const notch = 25 // of Fyne, one click of a wheel
+	d.rest.off()
 	if e.Scrolled.DX != 0 {
 		d.pan(e.Scrolled.DX*2, 0)
 	}
@@ -159,84 +162,3 @@ func (d *Diagram) FocusLost() { d.focused = false; d.marks() }
 
 // AcceptsTab implements fyne.Tabbable: Tab leaves the diagram.
 func (d *Diagram) AcceptsTab() bool { return false }
-
-// ways are the directions of the arrows, and where the view goes with Shift.
-var ways = map[fyne.KeyName]struct {
-	way  scene.Way
-	x, y float32
-}{
-	fyne.KeyLeft: {scene.WayBack, 1, 0}, fyne.KeyRight: {scene.WayOn, -1, 0},
-	fyne.KeyUp: {scene.WayAbove, 0, 1}, fyne.KeyDown: {scene.WayBelow, 0, -1},
-}
-
-// TypedKey implements fyne.Focusable.
-func (d *Diagram) TypedKey(e *fyne.KeyEvent) {
-	if w, ok := ways[e.Name]; ok {
-		const far = 60
-		if d.modifiers().Shift {
-			d.pan(w.x*far, w.y*far)
-		} else {
-			d.step(w.way)
-		}
-		return
-	}
-	switch e.Name {
-	case fyne.KeyReturn, fyne.KeyEnter:
-		d.open()
-	case fyne.KeyEscape:
-		d.choose()
-	case fyne.KeyPageUp:
-		d.zoom(d.middle(), step)
-	case fyne.KeyPageDown:
-		d.zoom(d.middle(), 1/step)
-	case fyne.KeyHome:
-		d.ZoomFit()
-	case desktop.KeyMenu:
-		if len(d.selected) > 0 && d.cfg.OnMenu != nil {
-			at, _ := d.Where(d.selected[0])
-			if app := fyne.CurrentApp(); app != nil {
-				at = at.Add(app.Driver().AbsolutePositionForObject(d))
-			}
-			d.cfg.OnMenu(d.selected[0], at)
-		}
-	}
-}
-
-// step selects what comes next along the circuit.
-func (d *Diagram) step(way scene.Way) {
-	d.prepare()
-	if d.drawing == nil {
-		return
-	}
-	from := doc.ID("")
-	if len(d.selected) > 0 {
-		from = d.selected[len(d.selected)-1]
-	}
-	if id := d.drawing.Step(from, way); id != "" {
-		d.choose(id)
-		d.reveal(id)
-	}
-}
-
-// TypedRune implements fyne.Focusable.
-func (d *Diagram) TypedRune(r rune) {
-	switch r {
-	case '+', '=':
-		d.zoom(d.middle(), step)
-	case '-':
-		d.zoom(d.middle(), 1/step)
-	case 'f', 'F':
-		d.ZoomFit()
-	default:
-		if d.cfg.OnRune != nil {
-			d.cfg.OnRune(r)
-		}
-	}
-}
-
-// TypedShortcut implements fyne.Shortcutable: none is ours.
-func (d *Diagram) TypedShortcut(s fyne.Shortcut) {
-	if d.cfg.OnShortcut != nil {
-		d.cfg.OnShortcut(s)
-	}
-}

@@ -17,7 +17,7 @@ import (
 const (
 	diagramSmallest = 0.25
 	diagramLargest  = 30
-	diagramLegible  = 3.6
+	diagramLegible  = 3.3
 )
 
 // diagramImage is the cached image of a diagram with a margin around it, as base is
@@ -91,7 +91,7 @@ func (d *Diagram) ZoomOut() { d.zoom(d.middle(), 1/step) }
 
 // ZoomFit shows all of it, now and at every size until the view is changed.
 func (d *Diagram) ZoomFit() {
-	d.fit = true
+	d.fit, d.begun = true, false
 	d.prepare()
 	if d.drawing == nil || d.size.Width < 1 {
 		return
@@ -118,7 +118,7 @@ func (d *Diagram) firstView() {
 	d.placed = true
 	l := d.drawing.List
 	d.k = clamped(min(unitsPerMM, float64(d.size.Width)/l.Width, float64(d.size.Height)/l.Height))
-	if d.k < diagramLegible { // as wide as it is, and its beginning
+	if d.begun = d.k < diagramLegible; d.begun { // as wide as it is, and its beginning
 		d.k = max(diagramLegible, min(unitsPerMM, float64(d.size.Width)/l.Width))
 		d.origin = scene.XY{X: min(0, (l.Width-float64(d.size.Width)/d.k)/2)}
 		return
@@ -127,28 +127,47 @@ func (d *Diagram) firstView() {
 	d.origin = scene.XY{X: (l.Width - float64(d.size.Width)/d.k) / 2, Y: min(0, (l.Height-float64(d.size.Height)/d.k)/2)}
 }
 
+// refit chooses the view anew that nobody has changed, for another size.
+func (d *Diagram) refit() {
+	switch {
+	case d.fit:
+		d.ZoomFit()
+	case d.begun:
+		d.placed = false
+	}
+}
+
+// whole reports whether all of the drawing is seen.
+func (d *Diagram) whole() bool {
+	a, b := d.at(scene.XY{}), d.at(scene.XY{X: d.drawing.List.Width, Y: d.drawing.List.Height})
+	const slack = 1
+	return a.X > -slack && a.Y > -slack && b.X < d.size.Width+slack && b.Y < d.size.Height+slack
+}
+
 func clamped(k float64) float64 { return min(diagramLargest, max(diagramSmallest, k)) }
 
 func (d *Diagram) middle() fyne.Position { return fyne.NewPos(d.size.Width/2, d.size.Height/2) }
 
 func (d *Diagram) zoom(at fyne.Position, factor float64) {
 	fixed := d.place(at)
-	d.fit, d.k = false, clamped(d.k*factor)
+	d.fit, d.begun, d.k = false, false, clamped(d.k*factor)
 	d.origin = scene.XY{X: fixed.X - float64(at.X)/d.k, Y: fixed.Y - float64(at.Y)/d.k}
 	d.look()
 }
 
 // look draws everything anew for a changed view.
 func (d *Diagram) look() {
+	d.rest.off()
 	d.picture.redraw()
 	d.marks()
 }
 
 // pan moves the drawing with the pointer.
 func (d *Diagram) pan(dx, dy float32) {
-	d.fit = false
+	d.fit, d.begun = false, false
 	d.origin.X -= float64(dx) / d.k
 	d.origin.Y -= float64(dy) / d.k
+	d.rest.off()
 	d.picture.follow()
 	d.marks()
 }
@@ -183,17 +202,19 @@ func (d *Diagram) reveal(id doc.ID) {
 	if dx == 0 && dy == 0 {
 		return
 	}
-	d.fit = false
+	d.fit, d.begun = false, false
 	d.origin.X -= float64(dx) / d.k
 	d.origin.Y -= float64(dy) / d.k
 	d.look()
 }
 
 // nudge is the least way that brings a stretch from a to b between the edges of
-// a size; the middle of what is too long, or far off, comes to the middle.
+// a size, none when it is seen; the middle of what is too long, or far off, comes to
+// the middle.
 func nudge(a, b, size, edge float32) float32 {
+	const seen = 8
 	switch {
-	case a >= edge && b <= size-edge:
+	case a >= seen && b <= size-seen:
 		return 0
 	case b-a > size-2*edge || b < -size/2 || a > 1.5*size:
 		return (size - a - b) / 2
@@ -292,9 +313,8 @@ func (r *diagramRenderer) Layout(size fyne.Size) {
 	}
 	d.size = size
 	d.picture.raster.Resize(fyne.NewSize(size.Width+2*margin, size.Height+2*margin))
-	if d.fit {
-		d.ZoomFit()
-	} else if d.active {
+	d.refit()
+	if d.active && !d.fit {
 		d.redraw()
 	}
 }

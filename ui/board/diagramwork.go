@@ -33,7 +33,7 @@ func (d *Diagram) SetFrame(f *layout.Frame) {
 // prepare draws the frame if that has not been done, or has a worker do it.
 func (d *Diagram) prepare() {
 	if w := wrapAt(d.size.Width); w != d.wrap {
-		d.wrap, d.work.stale, d.work.refit = w, true, d.fit
+		d.wrap, d.work.stale, d.work.refit = w, true, d.fit || d.begun
 	}
 	if d.work.stale && d.frame != nil {
 		if d.drawing != nil && d.cfg.Work != nil && d.frame.Scheme.Lamps.Len()+d.frame.Scheme.Runs.Len() >= heavyFrom {
@@ -49,7 +49,7 @@ func (d *Diagram) prepare() {
 
 // Fresh forgets drawing and view, for another scheme.
 func (d *Diagram) Fresh() {
-	d.placed, d.fit, d.drawing = false, false, nil
+	d.placed, d.begun, d.fit, d.drawing = false, false, false, nil
 	d.work = diagramWork{stale: true, asked: d.work.asked, turn: d.work.turn + 1}
 }
 
@@ -97,9 +97,9 @@ func (d *Diagram) deliver(drawing *scene.Diagram, turn int) {
 	if !d.active {
 		return
 	}
-	if d.work.refit && d.fit && !d.work.stale {
+	if d.work.refit && !d.work.stale {
 		d.work.refit = false
-		d.ZoomFit()
+		d.refit()
 	}
 	d.redraw()
 }

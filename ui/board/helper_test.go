@@ -118,7 +118,7 @@ func newHand(t testing.TB, s *doc.Scheme, size fyne.Size) *hand {
 	h := &hand{t: t, desk: newFakeDesk(s), now: time.Unix(0, 0)}
 	test.NewTempApp(t)
 	n := 0
-	set := &tool.Defaults{Lamp: "lamp", Box: "box", Support: network.Buried, Depth: geom.Metre / 2,
+	set := &tool.Defaults{Lamp: "lamp", Box: "box", Support: network.Buried, Depth: geom.Metre / 2, Ground: tool.NewGround(),
 		NewID: func() doc.ID { n++; return doc.ID(fmt.Sprintf("n%d", n)) }}
 	h.board = New(h.desk, Config{
 		Defaults:  set,
@@ -207,6 +207,14 @@ func (h *hand) key(names ...fyne.KeyName) {
 	for _, n := range names {
 		h.board.TypedKey(&fyne.KeyEvent{Name: n})
 	}
+}
+
+// space taps the space bar.
+func (h *hand) space() {
+	e := &fyne.KeyEvent{Name: fyne.KeySpace}
+	h.board.KeyDown(e)
+	h.typed(" ")
+	h.board.KeyUp(e)
 }
 
 func (h *hand) typed(s string) {

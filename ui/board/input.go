@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"duskwire/layout/doc"
+	"duskwire/layout/geom"
 	"duskwire/layout/tool"
 )
 
@@ -37,6 +38,11 @@ type input struct {
 	keyed   bool // the pointer was moved by keys
 	focused bool
 
+	at    geom.Point   // where keys have put it
+	step  geom.Length  // by so much, 0 by a jump
+	jumps []geom.Point // where it was, and where it can jump to from there
+	jump  int          // the one that it is on
+
 	held   hold
 	button desktop.MouseButton
 	from   fyne.Position // where the button went down
@@ -49,6 +55,8 @@ type input struct {
 
 	space     bool // the space bar is down
 	spaceUsed bool // and was used for something else than a click
+
+	ring doc.ID // what the ring of the keyboard is on, see ringed
 }
 
 // MouseDown implements desktop.Mouseable.
@@ -60,13 +68,14 @@ func (b *Board) MouseDown(e *desktop.MouseEvent) {
 	}
 	in.pointer, in.inside, in.keyed = e.Position, true, false
 	in.button, in.from, in.abs, in.moved = e.Button, e.Position, e.AbsolutePosition, false
+	b.rest.off()
 	b.marked = ""
 	if e.Button != desktop.MouseButtonPrimary || in.space {
 		in.held, in.spaceUsed = holdPan, true
 		b.showOver()
 		return
 	}
-	in.held = holdLeft
+	in.held, in.ring = holdLeft, ""
 	b.count(e.Position)
 	b.send(tool.Event{Kind: tool.Down, Button: tool.LeftButton, Mods: b.modsOf(e), Clicks: in.clicks})
 }
@@ -162,6 +171,7 @@ func (b *Board) MouseMoved(e *desktop.MouseEvent) {
 // MouseOut implements desktop.Hoverable.
 func (b *Board) MouseOut() {
 	b.in.inside = false
+	b.rest.off()
 	b.showOver()
 	b.tell()
 }
@@ -181,6 +191,7 @@ func (b *Board) moveTo(p fyne.Position) {
 		e.Button = tool.LeftButton
 	}
 	b.send(e)
+	b.rests()
 }
 
 // Scrolled implements fyne.Scrollable: the wheel zooms at the pointer, with
@@ -188,6 +199,7 @@ func (b *Board) moveTo(p fyne.Position) {
 func (b *Board) Scrolled(e *fyne.ScrollEvent) {
 	const notch = 25 // of Fyne, one click of a wheel
 	b.in.pointer = e.Position
+	b.rest.off()
 	if e.Scrolled.DX != 0 {
 		b.pan(e.Scrolled.DX*2, 0)
 	}

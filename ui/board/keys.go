@@ -6,7 +6,6 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/tool"
 )
@@ -53,6 +52,10 @@ func (b *Board) TypedKey(e *fyne.KeyEvent) {
 	if e.Name == fyne.KeyEscape && b.cfg.OnEscape != nil && b.cfg.OnEscape() {
 		return
 	}
+	if e.Name == fyne.KeyEscape && b.dropRing() {
+		b.changed()
+		return
+	}
 	for _, k := range bindings() {
 		if k.do != nil && slices.Contains(k.keys, e.Name) {
 			k.do(b)
@@ -84,27 +87,65 @@ func (b *Board) movePointer(key string, mods tool.Modifiers) {
 	if s == nil {
 		return
 	}
-	by := s.Plan.Grid
-	if mods.Shift || by <= 0 {
-		by = geom.Centimetre
-	}
-	d, ok := map[string]geom.Point{
-		tool.KeyUp: {Y: by}, tool.KeyDown: {Y: -by}, tool.KeyLeft: {X: -by}, tool.KeyRight: {X: by},
-	}[key]
+	fresh := !b.in.keyed
+	to, step, ok := tool.Stepped(b.start(), key, s.Plan.Grid, mods.Shift, fresh)
 	if !ok {
 		return
 	}
+	b.in.jumps = nil
+	b.goTo(to, step)
+}
+
+// start is where keys begin to move the pointer: where it is, else in the middle.
+func (b *Board) start() geom.Point {
 	if !b.in.inside && !b.in.keyed {
 		b.in.pointer = b.middle()
 	}
-	b.in.keyed = true
-	to := geom.ToGrid(b.view.plan(b.in.pointer).Add(d), by)
-	b.in.pointer = b.view.at(to)
+	return b.place()
+}
+
+// goTo takes the pointer to a place by keys, by a step or, with 0, a jump.
+func (b *Board) goTo(to geom.Point, step geom.Length) {
+	b.in.keyed, b.in.at, b.in.step, b.in.ring = true, to, step, ""
 	if !b.view.area(b.Size()).Contains(to) {
 		b.look(viewAt(to, b.view.denominator(), b.Size()))
-		b.in.pointer = b.view.at(to)
 	}
+	b.in.pointer = b.view.at(to)
 	b.send(tool.Event{Kind: tool.Move, Mods: b.modifiers()})
+}
+
+// place is where the pointer is on the plan: exactly where keys have put it, as long
+// as the view has not moved below it.
+func (b *Board) place() geom.Point {
+	if b.in.keyed && near(b.view.at(b.in.at), b.in.pointer, 0.5) {
+		return b.in.at
+	}
+	return b.view.plan(b.in.pointer)
+}
+
+// jump takes the pointer to the next place near it that would catch it, or to the
+// one before. Where it goes on to after that counts from where the first jump began.
+func (b *Board) jump(by int) {
+	if b.session.Scheme() == nil {
+		return
+	}
+	in := &b.in
+	if len(in.jumps) == 0 || b.place() != in.jumps[in.jump] {
+		at := b.start()
+		b.send(tool.Event{Kind: tool.Move, Mods: b.modifiers()})
+		in.jumps = b.session.Jumps()
+		if len(in.jumps) == 0 {
+			b.session.Refuse("Nothing near the pointer would catch it")
+			b.tell()
+			return
+		}
+		in.jumps, in.jump = append([]geom.Point{at}, in.jumps...), 0
+	}
+	n := len(in.jumps)
+	if in.jump = ((in.jump+by)%n + n) % n; in.jump == 0 { // where it began
+		in.jump = (n + by) % n
+	}
+	b.goTo(in.jumps[in.jump], 0)
 }
 
 // zoomPoint is where the keys zoom: at the pointer, else in the middle.
@@ -152,36 +193,6 @@ func (b *Board) TypedRune(r rune) {
 	}
 }
 
-// walk selects the next or the previous entity in the order of the file.
-func (b *Board) walk(by int) {
-	s := b.session.Scheme()
-	if s == nil {
-		return
-	}
-	var ids []doc.ID
-	at := -1
-	doc.Each(s, func(e doc.Entity, k doc.Kind) {
-		if k == doc.ZoneKind {
-			return
-		}
-		if contains(b.session.Selection(), e.Key()) && (at < 0 || by > 0) {
-			at = len(ids)
-		}
-		ids = append(ids, e.Key())
-	})
-	if len(ids) == 0 {
-		return
-	}
-	if at < 0 && by < 0 {
-		at = 0
-	}
-	id := ids[((at+by)%len(ids)+len(ids))%len(ids)]
-	b.Select(id)
-	if !b.view.area(b.Size()).Contains(tool.Extent(s, id).Centre()) {
-		b.FlyTo(id)
-	}
-}
-
 // KeyDown implements desktop.Keyable.
 func (b *Board) KeyDown(e *fyne.KeyEvent) {
 	if e.Name == fyne.KeySpace && !b.in.space {
@@ -189,8 +200,8 @@ func (b *Board) KeyDown(e *fyne.KeyEvent) {
 	}
 }
 
-// KeyUp implements desktop.Keyable. A tap on the space bar is a click; held,
-// it lets the left button pan.
+// KeyUp implements desktop.Keyable. A tap on the space bar is a click, or adds what
+// the ring is on; held, it lets the left button pan.
 func (b *Board) KeyUp(e *fyne.KeyEvent) {
 	if e.Name != fyne.KeySpace || !b.in.space {
 		return
@@ -199,8 +210,12 @@ func (b *Board) KeyUp(e *fyne.KeyEvent) {
 	if b.in.spaceUsed || b.in.held != holdNone {
 		return
 	}
+	if b.addRinged() {
+		return
+	}
 	mods := b.modifiers()
 	b.in.clicks = 0 // never half of a double click
+	b.in.jumps = nil
 	b.send(tool.Event{Kind: tool.Down, Button: tool.LeftButton, Mods: mods, Clicks: 1})
 	b.send(tool.Event{Kind: tool.Up, Button: tool.LeftButton, Mods: mods, Clicks: 1})
 }

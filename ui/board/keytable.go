@@ -26,7 +26,12 @@ func bindings() []binding {
 		{[]fyne.KeyName{fyne.KeyHome}, "fF", tool.KeyLine{Keys: "F   Home", What: "Fit the plan to the window"}, (*Board).ZoomFit},
 		{nil, "[", tool.KeyLine{Keys: "[", What: "Select the thing before, in the order of the file"}, func(b *Board) { b.walk(-1) }},
 		{nil, "]", tool.KeyLine{Keys: "]", What: "Select the thing after"}, func(b *Board) { b.walk(1) }},
-		{nil, " ", tool.KeyLine{Keys: "Space", What: "Click at the pointer; held, the left button moves the view"}, nil},
+		{nil, "{", tool.KeyLine{Keys: "{", What: "Ring round the thing before; the selection stays"}, func(b *Board) { b.walkRing(-1) }},
+		{nil, "}", tool.KeyLine{Keys: "}", What: "Ring round the thing after"}, func(b *Board) { b.walkRing(1) }},
+		{nil, "j", tool.KeyLine{Keys: "J", What: "Jump to the next place near the pointer that would catch it: thing, corner, edge, beside a wall, in line, crossing"},
+			func(b *Board) { b.jump(1) }},
+		{nil, "J", tool.KeyLine{Keys: "Shift+J", What: "Jump to the place before"}, func(b *Board) { b.jump(-1) }},
+		{nil, " ", tool.KeyLine{Keys: "Space", What: "With the ring: add the thing to the selection, or take it out. Else click at the pointer; held, the left button moves the view"}, nil},
 		{[]fyne.KeyName{desktop.KeyMenu}, "", tool.KeyLine{Keys: "Menu key", What: "Menu of what is selected"}, (*Board).keyMenu},
 	}
 }
@@ -36,7 +41,7 @@ func Keys() (out []tool.KeyLine) {
 	for _, b := range bindings() {
 		out = append(out, b.line)
 	}
-	return append(out, tool.KeyLine{Keys: "Arrows", What: "With a tool in hand: move the pointer by the grid, with Shift by a centimetre"})
+	return append(out, tool.KeyLine{Keys: "Arrows", What: "With a tool in hand: move the pointer by the grid, with Shift by a centimetre, and along a wall that it is on"})
 }
 
 // Gestures lists what the mouse does on the plan.
@@ -51,16 +56,6 @@ func Gestures() []tool.KeyLine {
 		{Keys: "Wheel", What: "Zoom at the pointer; with Shift move sideways"},
 		{Keys: "Middle or right drag", What: "Move the view"},
 		{Keys: "Right click", What: "Menu of what is there"},
-		{Keys: "Rest on a figure", What: "Its working; on a button its key"},
-	}
-}
-
-// DiagramKeys lists the keys of the circuit view.
-func DiagramKeys() []tool.KeyLine {
-	return []tool.KeyLine{
-		{Keys: "Arrows", What: "Go along the circuit; with Shift move the view"},
-		{Keys: "Return", What: "Show on the plan what is selected"},
-		{Keys: "Esc", What: "Select nothing"},
-		{Keys: "+   -   F", What: "Zoom in, out, fit; also Page up, Page down, Home"},
+		{Keys: "Rest on a figure", What: "Its working, on plan, circuit and side of a run as in the panels; on a button its key"},
 	}
 }

@@ -3,9 +3,11 @@ package board
 import (
 	"image/color"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
+	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/scene"
@@ -82,6 +84,9 @@ func (b *Board) showOver() {
 			v.Note = ""
 		}
 	}
+	if id := b.ringed(); id != "" {
+		o.corners(id)
+	}
 	o.eyes()
 	o.gesture(v)
 	if b.in.keyed {
@@ -135,17 +140,50 @@ func (o *over) cross(at fyne.Position, half float32) {
 	o.pool.line(at.SubtractXY(0, half), at.AddXY(0, half), o.mark, 1.5)
 }
 
-// note shows a text beside a place, on the side that has room for it.
+// noteEdge is what a note keeps clear of the edges of the board.
+const noteEdge = 6
+
+// note shows a text beside a place, on the side that has room for it, in as many
+// lines as a narrow board needs.
 func (o *over) note(text string, at fyne.Position) {
-	size := fyne.MeasureText(text, noteSize, fyne.TextStyle{})
 	board := o.board.Size()
+	lines := noteLines(text, board.Width-2*noteEdge)
+	size := fyne.Size{}
+	for _, l := range lines {
+		m := fyne.MeasureText(l, noteSize, fyne.TextStyle{})
+		size = fyne.NewSize(max(size.Width, m.Width), size.Height+m.Height)
+	}
 	at = at.AddXY(14, 14)
-	at.X = min(at.X, board.Width-size.Width-6)
-	if at.Y+size.Height+6 > board.Height {
+	at.X = max(noteEdge, min(at.X, board.Width-size.Width-noteEdge))
+	if at.Y+size.Height+noteEdge > board.Height {
 		at.Y -= size.Height + 30
 	}
-	o.pool.rect(at.SubtractXY(4, 2), size.AddWidthHeight(8, 4), o.paper, o.mark, 1)
-	o.pool.text(text, at, o.ink, noteSize)
+	at.Y = max(noteEdge, at.Y)
+	o.pool.plate(at.SubtractXY(4, 2), size.AddWidthHeight(8, 4), o.paper, o.mark, 1)
+	for i, l := range lines {
+		o.pool.text(l, at.AddXY(0, float32(i)*size.Height/float32(len(lines))), o.ink, noteSize)
+	}
+}
+
+// noteLines breaks a note into lines that fit a width.
+func noteLines(text string, width float32) []string {
+	wide := func(s string) float32 { return fyne.MeasureText(s, noteSize, fyne.TextStyle{}).Width }
+	if wide(text) <= width {
+		return []string{text}
+	}
+	var out []string
+	for _, part := range strings.Split(text, "  ") { // parts that stand apart begin a line
+		first := true
+		for _, w := range q.Words(part) {
+			if n := len(out); !first && wide(out[n-1]+" "+w) <= width {
+				out[n-1] += " " + w
+			} else {
+				out = append(out, w)
+			}
+			first = false
+		}
+	}
+	return out
 }
 
 // typed shows what is being typed, over the place so that the note keeps its
@@ -161,7 +199,7 @@ func (o *over) typed(text string, at fyne.Position, noted bool) {
 			at.Y += size.Height
 		}
 	}
-	o.pool.rect(at.SubtractXY(6, 3), size.AddWidthHeight(12, 6), o.paper, o.mark, 2)
+	o.pool.plate(at.SubtractXY(6, 3), size.AddWidthHeight(12, 6), o.paper, o.mark, 2)
 	o.pool.text(text, at, o.ink, typedSize)
 }
 
@@ -219,6 +257,7 @@ func (o *over) selection() {
 		o.selected(id, len(ids) == 1)
 		o.padlock(b.frame.Scheme, id)
 	}
+	o.names(ids)
 }
 
 func sameIDs(a, b []doc.ID) bool {
@@ -260,6 +299,12 @@ func (o *over) selected(id doc.ID, only bool) {
 	tool.Middles(s, id, o.board.view.length(pickUnits), func(_ int, p geom.Point) {
 		if at := o.board.view.at(p); o.near(at) {
 			o.pool.ring(at, handleUnits, o.mark, 1.5)
+		}
+	})
+	tool.EndHandles(s, id, o.board.view.length(pickUnits), func(_ int, p geom.Point) {
+		if at := o.board.view.at(p); o.near(at) { // a disc: a square would lie under the line
+			o.pool.ring(at, handleUnits+1, o.paper, handleUnits+1)
+			o.pool.ring(at, handleUnits+1, o.mark, 2)
 		}
 	})
 	r, _ := s.Runs.Get(id)

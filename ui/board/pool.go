@@ -10,11 +10,12 @@ import (
 
 // pool keeps a few canvas objects and hands them out again at every change,
 // because making objects anew costs more than moving them. Objects are shown
-// in the order of their kind: rectangles, lines, circles, texts.
+// in the order of their kind: rectangles, lines, circles, plates, texts.
 type pool struct {
 	rects   shelf[*canvas.Rectangle]
 	lines   shelf[*canvas.Line]
 	circles shelf[*canvas.Circle]
+	plates  shelf[*canvas.Rectangle] // that texts stand on
 	texts   shelf[*canvas.Text]
 }
 
@@ -47,7 +48,7 @@ func (s *shelf[T]) end() {
 }
 
 func (p *pool) init() *fyne.Container {
-	boxes := [4]*fyne.Container{}
+	boxes := [5]*fyne.Container{}
 	out := &fyne.Container{}
 	for i := range boxes {
 		boxes[i] = &fyne.Container{}
@@ -56,7 +57,8 @@ func (p *pool) init() *fyne.Container {
 	p.rects = shelf[*canvas.Rectangle]{box: boxes[0], make: func() *canvas.Rectangle { return canvas.NewRectangle(nil) }}
 	p.lines = shelf[*canvas.Line]{box: boxes[1], make: func() *canvas.Line { return canvas.NewLine(nil) }}
 	p.circles = shelf[*canvas.Circle]{box: boxes[2], make: func() *canvas.Circle { return canvas.NewCircle(nil) }}
-	p.texts = shelf[*canvas.Text]{box: boxes[3], make: func() *canvas.Text { return canvas.NewText("", nil) }}
+	p.plates = shelf[*canvas.Rectangle]{box: boxes[3], make: p.rects.make}
+	p.texts = shelf[*canvas.Text]{box: boxes[4], make: func() *canvas.Text { return canvas.NewText("", nil) }}
 	return out
 }
 
@@ -64,6 +66,7 @@ func (p *pool) end() {
 	p.rects.end()
 	p.lines.end()
 	p.circles.end()
+	p.plates.end()
 	p.texts.end()
 }
 
@@ -82,7 +85,15 @@ func (p *pool) rect(at fyne.Position, size fyne.Size, fill, stroke color.Color, 
 		p.rect(at.AddXY(size.Width-width, width), fyne.NewSize(width, inner), stroke, nil, 0)
 		return
 	}
-	r := p.rects.next()
+	show(p.rects.next(), at, size, fill, stroke, width)
+}
+
+// plate shows a rectangle that a text stands on: over all lines.
+func (p *pool) plate(at fyne.Position, size fyne.Size, fill, stroke color.Color, width float32) {
+	show(p.plates.next(), at, size, fill, stroke, width)
+}
+
+func show(r *canvas.Rectangle, at fyne.Position, size fyne.Size, fill, stroke color.Color, width float32) {
 	if r.FillColor != fill || r.StrokeColor != stroke || r.StrokeWidth != width {
 		r.FillColor, r.StrokeColor, r.StrokeWidth = fill, stroke, width
 		r.Refresh()
@@ -128,12 +139,15 @@ func (p *pool) square(at fyne.Position, half float32, fill, c color.Color, width
 	p.rect(at.SubtractXY(half, half), fyne.NewSquareSize(2*half), fill, c, width)
 }
 
-// text shows a line of text with its upper left corner at a place and returns
-// its size.
+// text shows a line of text with its upper left corner at a place.
 func (p *pool) text(s string, at fyne.Position, c color.Color, size float32) {
+	p.styled(s, at, c, size, fyne.TextStyle{})
+}
+
+func (p *pool) styled(s string, at fyne.Position, c color.Color, size float32, style fyne.TextStyle) {
 	t := p.texts.next()
-	if t.Text != s || t.Color != c || t.TextSize != size {
-		t.Text, t.Color, t.TextSize = s, c, size
+	if t.Text != s || t.Color != c || t.TextSize != size || t.TextStyle != style {
+		t.Text, t.Color, t.TextSize, t.TextStyle = s, c, size, style
 		t.Refresh()
 	}
 	t.Move(at)

@@ -40,6 +40,8 @@ type StripConfig struct {
 	OnMenu     func(leg int, at fyne.Position) // leg from 0, -1 for an end; at is absolute
 	OnShortcut func(fyne.Shortcut)
 	OnKey      func(fyne.KeyName) // keys that the strip has no use for
+	OnRune     func(rune)         // and characters
+	OnFigure   func(*Figure)      // see Config
 	OnHeight   func()             // it wants to be as high as Height says
 }
 
@@ -73,7 +75,10 @@ type Strip struct {
 	box    *fyne.Container
 	height float32
 
-	in stripInput
+	in      stripInput
+	rest    resting
+	list    *scene.List // as drawn
+	letters letters
 }
 
 // stripInput is what is known of pointer and keyboard.
@@ -101,7 +106,7 @@ func NewStrip(desk tool.Desk, cfg StripConfig) *Strip {
 	if cfg.Now == nil {
 		cfg.Now = time.Now
 	}
-	s := &Strip{cfg: cfg, palette: cfg.Palette, height: stripUsual, paint: scene.NewRasteriser(), stale: true}
+	s := &Strip{cfg: cfg, palette: cfg.Palette, height: stripUsual, paint: scene.NewRasteriser(), stale: true, rest: resting{tell: cfg.OnFigure}}
 	s.session = tool.NewSession(desk, tool.NewSection(cfg.Defaults))
 	s.raster = canvas.NewRaster(s.generate)
 	s.raster.ScaleMode = canvas.ImageScalePixels
@@ -215,7 +220,7 @@ func (s *Strip) generate(w, h int) image.Image {
 	wide, high := s.sheet()
 	list, _ := scene.Section(in, wide, high)
 	s.paint.Draw(s.image, list, unitsPerMM*float64(w)/float64(s.Size().Width))
-	s.stale = false
+	s.stale, s.list = false, list
 	s.draws++
 	return s.image
 }

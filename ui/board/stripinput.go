@@ -27,6 +27,7 @@ func (s *Strip) MouseDown(e *desktop.MouseEvent) {
 		return
 	}
 	in.pointer, in.inside, in.abs = e.Position, true, e.AbsolutePosition
+	s.rest.off()
 	switch {
 	case e.Button == desktop.MouseButtonSecondary:
 		s.choose()
@@ -112,6 +113,7 @@ func (s *Strip) MouseMoved(e *desktop.MouseEvent) {
 // MouseOut implements desktop.Hoverable.
 func (s *Strip) MouseOut() {
 	s.in.inside = false
+	s.rest.off()
 	s.showOver()
 }
 
@@ -126,6 +128,7 @@ func (s *Strip) moveTo(p fyne.Position) {
 		e.Button = tool.LeftButton
 	}
 	s.send(e)
+	s.rests()
 }
 
 // setHeight asks the window for another height.
@@ -176,6 +179,7 @@ func (s *Strip) FocusLost() {
 
 // TypedKey implements fyne.Focusable.
 func (s *Strip) TypedKey(e *fyne.KeyEvent) {
+	s.rest.off()
 	if e.Name == desktop.KeyMenu && s.profile != nil && s.cfg.OnMenu != nil {
 		at := fyne.NewPos(s.Size().Width/2, s.Size().Height/2)
 		if app := fyne.CurrentApp(); app != nil {
@@ -203,6 +207,23 @@ func (s *Strip) TypedRune(r rune) {
 		s.setHeight(s.height + 30)
 	case '-':
 		s.setHeight(s.height - 30)
+	default:
+		if s.cfg.OnRune != nil {
+			s.cfg.OnRune(r)
+		}
+	}
+}
+
+// StripKeys lists the keys of the section strip.
+func StripKeys() []tool.KeyLine {
+	return []tool.KeyLine{
+		{Keys: "← →", What: "Choose a leg or an end"},
+		{Keys: "↑ ↓", What: "Raise or lower it by 50 mm; with Shift by 10 mm, with Alt by 1 mm"},
+		{Keys: "Return", What: "Type its depth or height; Return takes it, Backspace takes back a figure, Esc drops it"},
+		{Keys: "1 to 6", What: "The chosen leg: clipped, buried, in duct, on a structure, in a tree, indoors"},
+		{Keys: "+   -", What: "Make the strip higher, lower"},
+		{Keys: "Menu key", What: "Menu of the chosen leg"},
+		{Keys: "Esc", What: "Back to the plan"},
 	}
 }
 

@@ -31,7 +31,7 @@ func dimensionForm(on *subject) *form {
 	})
 	f.figure("From", func() string { return anchorText(on.scheme(), d().From) })
 	f.figure("To", func() string { return anchorText(on.scheme(), d().To) })
-	f.hint("It follows what it is on. Drag an end to measure from another place, or the line to move it.")
+	f.hint("It follows what it is on. Drag an end to measure from another place, or the line to move it; by keys on the plan , and . choose one of them, the arrows move it, J takes an end to the next thing.")
 	return f
 }
 

@@ -25,6 +25,7 @@ type rowOwner interface {
 	detail(finding.Finding) []fyne.CanvasObject
 	seen(fyne.CanvasObject) // brings a row, or a part of it, into view
 	hints() *Tips
+	step(from *findingRow, by int) // takes the keyboard to the row below or above
 }
 
 // findingRow shows one finding: its mark, its label and code, its sentence,
@@ -140,12 +141,16 @@ func (r *findingRow) FocusLost() {
 // TypedRune implements fyne.Focusable.
 func (r *findingRow) TypedRune(c rune) { PassRune(r, c) }
 
-// TypedKey implements fyne.Focusable: Return and Space click.
+// TypedKey implements fyne.Focusable: Return and Space click, arrows go up and down.
 func (r *findingRow) TypedKey(e *fyne.KeyEvent) {
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		r.owner.hints().Hide()
 		r.owner.pick(r.now)
+	case fyne.KeyDown:
+		r.owner.step(r, 1)
+	case fyne.KeyUp:
+		r.owner.step(r, -1)
 	default:
 		PassKey(r, e)
 	}
@@ -252,6 +257,7 @@ func (tight) Layout(o []fyne.CanvasObject, size fyne.Size) {
 		if i == 1 {
 			y -= tuck
 		}
+		keepUnits(c, size.Width)
 		c.Move(fyne.NewPos(0, y))
 		c.Resize(fyne.NewSize(size.Width, c.MinSize().Height))
 		// A label knows its wrapped height once it has its width.

@@ -129,7 +129,11 @@ func (p *Findings) SetFrame(f *lay.Frame) {
 	} else {
 		p.none.Show()
 	}
+	was := p.standing()
 	p.refill()
+	if !f.Preview {
+		p.follow(was)
+	}
 }
 
 // overruled returns how many findings somebody decided against; the other counts
@@ -194,11 +198,12 @@ func (p *Findings) seen(o fyne.CanvasObject) { bring(p.scroll, o) }
 func (p *Findings) hints() *Tips             { return p.Tips }
 
 // First returns what the keyboard comes to first: the open finding, else the
-// first one, nil without any.
+// first one that can be seen, nil without any.
 func (p *Findings) First() fyne.Focusable {
 	var first fyne.Focusable
 	for _, r := range p.rows {
-		if r.Visible() && (first == nil || r.open) {
+		seen := p.top(r)+r.Size().Height/2 > p.scroll.Offset.Y
+		if r.Visible() && (first == nil && seen || r.open) {
 			first = r
 		}
 	}
@@ -246,7 +251,7 @@ func (p *Findings) reveal() {
 		if !r.Visible() || !r.open {
 			continue
 		}
-		top, height := r.Position().Y+p.list.Position().Y, r.MinSize().Height
+		top, height := p.top(r), r.MinSize().Height
 		if top < p.scroll.Offset.Y || top+height > p.scroll.Offset.Y+p.scroll.Size().Height {
 			p.scroll.ScrollToOffset(fyne.NewPos(0, top))
 		}
@@ -338,7 +343,7 @@ func (p *Findings) remedyLine(r finding.Remedy) fyne.CanvasObject {
 		return l
 	}
 	b := p.button("Apply", func() { p.apply(r) })
-	return container.NewBorder(nil, nil, nil, container.NewVBox(b, layout.NewSpacer()), l)
+	return container.NewBorder(nil, nil, nil, container.NewVBox(b, layout.NewSpacer()), container.New(snug{}, l))
 }
 
 func (p *Findings) button(text string, tapped func()) fyne.CanvasObject {

@@ -311,7 +311,7 @@ func TestLengthsShowTheParts(t *testing.T) {
 func TestStatusShowsTheTotals(t *testing.T) {
 	d := newDesk(t, "townhouse-mistakes.yaml")
 	s := NewStatus(d.Frame())
-	test.NewTempWindow(t, s.Object())
+	test.NewTempWindow(t, s.Object()).Resize(fyne.NewSize(1280, 40))
 	f := d.Frame().Totals
 	got := texts(s.Object())
 	for _, want := range []string{fmt.Sprint(f.Lamps, " lamps"), f.Load.String(), f.Cable.String(), "at " + f.DropAt,

@@ -22,6 +22,7 @@ type subject struct {
 	frame   *layout.Frame
 	id      doc.ID
 	ids     []doc.ID                // the things shown when there are several
+	found   found                   // those of them that are there
 	wheel   func(*fyne.ScrollEvent) // turns the form
 	rooms   *layout.Rooms           // see headroom
 	roomsAt uint64

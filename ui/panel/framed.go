@@ -199,6 +199,7 @@ func (l snug) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	y := float32(0)
 	for i, c := range o {
 		y += l.gap(o, i)
+		keepUnits(c, size.Width)
 		c.Move(fyne.NewPos(0, y))
 		c.Resize(fyne.NewSize(size.Width, c.MinSize().Height))
 		// A label knows its wrapped height once it has its width.

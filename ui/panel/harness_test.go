@@ -97,7 +97,7 @@ func texts(o fyne.CanvasObject) string {
 		}
 		switch o := o.(type) {
 		case *widget.Label:
-			out = append(out, o.Text)
+			out = append(out, unkept(o.Text)) // wherever lines end
 		case *fyne.Container:
 			for _, c := range o.Objects {
 				walk(c)

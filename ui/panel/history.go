@@ -137,6 +137,9 @@ func (l *stepList) FocusLost() {
 	l.ring.Hide()
 }
 
+// TypedRune implements fyne.Focusable.
+func (l *stepList) TypedRune(r rune) { PassRune(l, r) }
+
 // TypedKey implements fyne.Focusable.
 func (l *stepList) TypedKey(e *fyne.KeyEvent) {
 	if PassKey(l, e) {

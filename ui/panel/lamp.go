@@ -3,6 +3,7 @@ package panel
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
@@ -76,13 +77,41 @@ func lightState(on *subject, fitting string) string {
 	l := on.frame.Lights.Of(fitting)
 	switch {
 	case !ok:
-		return "by lumens and beam of the stock book"
+		return "by the stock book" + modelText(on.frame.Stock, fitting)
 	case l == nil:
 		return of.Name() + ", being read"
 	case l.Good():
-		return fmt.Sprintf("%s, %.0f lm", of.Name(), float64(l.Dist.Flux()))
+		set := ""
+		if len(l.Table.Sets) > 1 {
+			set = fmt.Sprintf(", lamp set %d", l.Table.Set)
+		}
+		return fmt.Sprintf("%s%s, %.0f lm", of.Name(), set, float64(l.Dist.Flux()))
 	}
 	return l.Found().Error() + "; by the stock book instead"
+}
+
+// modelText writes what the stock book says of the light of a fitting.
+func modelText(s *doc.Stock, fitting string) string {
+	l, ok := s.Lamp(fitting)
+	if !ok || !l.Lit() {
+		return ", which does not say how much"
+	}
+	var out []string
+	if l.Flux > 0 {
+		out = append(out, fmt.Sprintf("%.4g lm", float64(l.Flux)))
+	}
+	switch {
+	case l.Beam <= 0:
+		out = append(out, "beam not known")
+	case l.Across > 0:
+		out = append(out, fmt.Sprintf("beam %g° upright, %g° across", l.Beam, l.Across))
+	default:
+		out = append(out, fmt.Sprintf("beam %g°", l.Beam))
+	}
+	if l.Peak > 0 {
+		out = append(out, fmt.Sprintf("peak %.4g cd", float64(l.Peak)))
+	}
+	return ": " + strings.Join(out, ", ")
 }
 
 // lampFacts tells what the stock book says about a fitting.

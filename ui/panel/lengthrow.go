@@ -78,6 +78,7 @@ type lengthList struct {
 	widget.List
 	of   *Lengths
 	ring Ring
+	near nearRow
 }
 
 func newLengthList(p *Lengths) *lengthList {
@@ -94,6 +95,7 @@ func newLengthList(p *Lengths) *lengthList {
 		}
 	}
 	l.OnSelected = func(i widget.ListItemID) {
+		l.near.at = i
 		if i < len(p.shown) && p.OnPick != nil {
 			p.OnPick(p.shown[i].Run)
 		}
@@ -124,6 +126,9 @@ func (l *lengthList) TypedKey(e *fyne.KeyEvent) {
 	}
 	if e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter {
 		e = &fyne.KeyEvent{Name: fyne.KeySpace}
+	}
+	if l.near.key(&l.List, e.Name, l.of.rowHeight()) {
+		return
 	}
 	l.List.TypedKey(e)
 }

@@ -204,10 +204,32 @@ func (s *subject) setAll(of part, what string, op func(doc.Entity) edit.Operatio
 	return out
 }
 
+// found are the things with ids in a scheme, kept because every row asks for them.
+type found struct {
+	in   *doc.Scheme
+	ids  []doc.ID // never changed in place
+	list []doc.Entity
+}
+
+// things returns the things shown that the scheme has.
+func (s *subject) things() []doc.Entity {
+	f := &s.found
+	if same := len(f.ids) == len(s.ids) && (len(s.ids) == 0 || &f.ids[0] == &s.ids[0]); same && f.in == s.scheme() {
+		return f.list
+	}
+	*f = found{s.scheme(), s.ids, make([]doc.Entity, 0, len(s.ids))}
+	for _, id := range s.ids {
+		if e, kind := doc.Find(f.in, id); kind != doc.NoKind {
+			f.list = append(f.list, e)
+		}
+	}
+	return f.list
+}
+
 // those returns the things shown that are of the part.
 func (s *subject) those(of part) (out []doc.Entity) {
-	for _, id := range s.ids {
-		if e, kind := doc.Find(s.scheme(), id); kind != doc.NoKind && of(e) {
+	for _, e := range s.things() {
+		if of(e) {
 			out = append(out, e)
 		}
 	}
@@ -216,11 +238,14 @@ func (s *subject) those(of part) (out []doc.Entity) {
 
 // shared returns what read says of all things of the part, or differs.
 func (s *subject) shared(of part, read func(doc.Entity) string) string {
-	value := differs
-	for i, e := range s.those(of) {
+	value, first := differs, true
+	for _, e := range s.things() {
+		if !of(e) {
+			continue
+		}
 		switch v := read(e); {
-		case i == 0:
-			value = v
+		case first:
+			value, first = v, false
 		case v != value:
 			return differs
 		}
@@ -229,17 +254,12 @@ func (s *subject) shared(of part, read func(doc.Entity) string) string {
 }
 
 // some reports whether there is a thing of the part among those shown.
-func (s *subject) some(of part) bool { return len(s.those(of)) > 0 }
+func (s *subject) some(of part) bool { return slices.ContainsFunc(s.things(), of) }
 
 // every reports whether something holds of all things shown.
 func (s *subject) every(is func(doc.Entity) bool) bool {
-	for _, id := range s.ids {
-		e, kind := doc.Find(s.scheme(), id)
-		if kind == doc.NoKind || !is(e) {
-			return false
-		}
-	}
-	return len(s.ids) > 0
+	list := s.things()
+	return len(list) > 0 && len(list) == len(s.ids) && !slices.ContainsFunc(list, func(e doc.Entity) bool { return !is(e) })
 }
 
 // mixed says, of things of several kinds, how many of them the rows are about; ""

@@ -26,16 +26,31 @@ var update = flag.Bool("update", false, "write the masters of the panels anew")
 // dump writes what an object shows, a line a part, told by kind: words, fields
 // with what stands in them, lists with their choice, ticks and buttons. Places
 // and sizes are left out: they go with the font.
-func dump(o fyne.CanvasObject) string {
+func dump(o fyne.CanvasObject) string { return dumped(o, false) }
+
+// dumpPlaced is dump with the place and the size of every part in whole units. The
+// toolkit brings the font of tests along, so that they are the same everywhere.
+func dumpPlaced(o fyne.CanvasObject) string { return dumped(o, true) }
+
+func dumped(o fyne.CanvasObject, placed bool) string {
 	var out strings.Builder
+	at := fyne.Position{} // of the part that is walked
+	var part fyne.CanvasObject
 	say := func(depth int, format string, a ...any) {
-		fmt.Fprintf(&out, "%s%s\n", strings.Repeat("  ", depth), fmt.Sprintf(format, a...))
+		where := ""
+		if placed {
+			where = fmt.Sprintf("%.0f,%.0f %.0f×%.0f  ", at.X, at.Y, part.Size().Width, part.Size().Height)
+		}
+		fmt.Fprintf(&out, "%s%s%s\n", strings.Repeat("  ", depth), where, fmt.Sprintf(format, a...))
 	}
 	var walk func(fyne.CanvasObject, int)
 	walk = func(o fyne.CanvasObject, depth int) {
 		if o == nil || !o.Visible() {
 			return
 		}
+		before := at
+		at, part = at.Add(o.Position()), o
+		defer func() { at = before }()
 		switch o := o.(type) {
 		case *widget.Label:
 			if text := strings.TrimSpace(o.Text); text != "" {
@@ -43,7 +58,7 @@ func dump(o fyne.CanvasObject) string {
 				if o.TextStyle.Bold {
 					mark = "# "
 				}
-				say(depth, "%s%s", mark, strings.ReplaceAll(text, "\n", " / "))
+				say(depth, "%s%s", mark, strings.ReplaceAll(unkept(text), "\n", " / "))
 			}
 		case *Field:
 			say(depth, "[%s] %s", o.Text, o.PlaceHolder)
@@ -53,6 +68,10 @@ func dump(o fyne.CanvasObject) string {
 			say(depth, "(%s) %s", map[bool]string{true: "x", false: " "}[o.Checked], o.Text)
 		case *Button:
 			say(depth, "{%s}", o.Text)
+		case *Icon:
+			if placed && o.Resource != nil {
+				say(depth, "(%s)", o.Resource.Name())
+			}
 		case *slider:
 			say(depth, "-%g- of %g to %g", o.Value, o.Min, o.Max)
 		case *fyne.Container:
@@ -207,4 +226,50 @@ func TestMastersOfLists(t *testing.T) {
 		out += dump(row)
 	}
 	master(t, "lengths", out)
+}
+
+// TestMastersFilled keeps what the working, the history and the bottom line show,
+// filled, and where: the working of a run with one check laid open, the history in
+// its middle, the bottom line with a place and a hint.
+func TestMastersFilled(t *testing.T) {
+	d := newDesk(t, "townhouse-mistakes.yaml")
+	shown := func(o fyne.CanvasObject, width, height float32) string {
+		t.Helper()
+		w := test.NewTempWindow(t, o)
+		w.SetPadded(false)
+		for _, more := range []float32{1, 0} { // words know their lines once they have a width
+			w.Resize(fyne.NewSize(width+more, height))
+		}
+		return dumpPlaced(o)
+	}
+	w := NewWorkings(d)
+	w.SetActive(true)
+	run := d.Frame().Scheme.Runs.All()[0].ID
+	w.SetSelection([]doc.ID{run})
+	w.Open(d.Desk.Explain(run)[0])
+	master(t, "working-filled", shown(w.Object(), 330, 600))
+
+	h := NewHistory(d)
+	d.Subscribe(h.SetFrame)
+	h.SetActive(true)
+	lamp := d.Frame().Scheme.Lamps.All()[0].ID
+	for i := range 3 {
+		if err := d.Commit(edit.MovePoints{IDs: []doc.ID{lamp}, By: geom.Pt(0.1, 0)}); err != nil {
+			t.Fatalf("step %d: %v", i, err)
+		}
+	}
+	if err := d.Commit(edit.Delete{IDs: []doc.ID{lamp}}); err != nil {
+		t.Fatal(err)
+	}
+	d.GoTo(2)
+	master(t, "history-filled", shown(h.Object(), 330, 400))
+
+	s := NewStatus(d.Frame())
+	s.SetScale(50)
+	s.SetPointer(geom.Pt(12.345, 6.7), true)
+	s.SetHint("Click where the run goes next; Return ends it in the air", false)
+	wide := shown(container.NewVBox(s.Object(), s.Help()), 1280, 80)
+	s.SetNarrow(true)
+	s.SetFrame(d.Frame())
+	master(t, "status-filled", wide+"narrow\n"+shown(container.NewVBox(s.Object(), s.Help()), 760, 80))
 }

@@ -72,6 +72,10 @@ func (p *Properties) Object() fyne.CanvasObject { return p.scroll }
 // SetTips lets figures show their working.
 func (p *Properties) SetTips(t *Tips) { p.on.tips = t }
 
+// Take says that there is another frame, which SetFrame is to show a little later:
+// what is selected and entered meanwhile is about that one.
+func (p *Properties) Take(f *layout.Frame) { p.on.frame = f }
+
 // SetFrame shows another frame; what is being typed stays.
 func (p *Properties) SetFrame(f *layout.Frame) {
 	p.on.frame = f

@@ -28,6 +28,7 @@ func (p pair) MinSize(o []fyne.CanvasObject) fyne.Size {
 // Layout implements fyne.Layout.
 func (p pair) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	at := p.split(size.Width)
+	keepUnits(o[1], size.Width-at)
 	o[0].Move(fyne.NewPos(0, 0))
 	o[0].Resize(fyne.NewSize(at, o[0].MinSize().Height))
 	o[1].Move(fyne.NewPos(at, 0))
@@ -271,8 +272,11 @@ func (r *readRow) show() {
 	if !r.applies() {
 		return
 	}
-	if v := r.read(); v != r.value.Text {
+	if v := r.read(); v != unkept(r.value.Text) {
 		r.value.SetText(v)
+		if w := r.value.Size().Width; w > 0 {
+			keepUnits(r.value, w)
+		}
 	}
 }
 

@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"errors"
 	"strconv"
 
 	q "duskwire/calc/quantity"
@@ -58,4 +59,22 @@ func runningRows(f *form) {
 		func(v string) edit.Operation { return set(func(e *doc.Running) { e.Summer = v }) })
 	f.hint("For the running cost in the client pack. South and west are negative, or 51.5 N, 1.2 W. What is empty is not taken as zero: the page then says what it lacks.")
 	f.figure("Prices listed", func() string { return strconv.Itoa(len(s().List.Items)) + " (Ctrl+Shift+Q)" })
+}
+
+// off adds a time at which lights go out; empty is not said. dawn says whether that
+// is one.
+func (f *form) off(name, hint string, dawn bool, get func() doc.Off, set func(doc.Off) edit.Operation) {
+	f.field(name, hint, "", func() string { return get().String() }, func(text string) error {
+		var o doc.Off
+		if text != "" {
+			var err error
+			if o, err = doc.ParseOff(text); err != nil {
+				return err
+			}
+			if o.Dawn && !dawn {
+				return errors.New("found dawn, expected a time such as 23:00")
+			}
+		}
+		return f.on.desk.Commit(set(o))
+	})
 }

@@ -124,9 +124,37 @@ func surveyRows(f *form) {
 		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Test = v }) })
 	f.percent("Cable waste", func() q.Maybe[doc.Ratio] { return s().Survey.Waste },
 		func(v q.Maybe[doc.Ratio]) edit.Operation { return set(func(e *doc.Survey) { e.Waste = v }) })
+	f.factor("Age and dirt", doc.UsualMaintenance, func(e *doc.Survey) *q.Maybe[doc.Ratio] { return &e.Maintenance })
+	f.factor("In the ground", doc.GroundMaintenance, func(e *doc.Survey) *q.Maybe[doc.Ratio] { return &e.MaintenanceGround })
 	f.choice("Light zone", func() []option {
 		return []option{{"", "Not known"}, {"E0", "E0: dark-sky reserve"}, {"E1", "E1: dark country"}, {"E2", "E2: village"}, {"E3", "E3: suburb"}, {"E4", "E4: town centre"}}
 	}, func() string { return s().Survey.LightZone },
 		func(v string) edit.Operation { return set(func(e *doc.Survey) { e.LightZone = v }) })
-	f.hint("Empty site values are taken from the reference conditions of the rule set and reported as assumed.")
+	f.off("Curfew", "23:00 where empty", false, func() doc.Off { return s().Survey.Curfew },
+		func(v doc.Off) edit.Operation { return set(func(e *doc.Survey) { e.Curfew = v }) })
+	f.hint("Empty site values are taken from the reference conditions of the rule set and reported as assumed. Age and dirt is the part of their new light that lamps keep, in the ground of those let into it.")
+}
+
+// factor adds a field for a factor for age and dirt, which is the usual one when
+// empty.
+func (f *form) factor(name string, usual float64, at func(*doc.Survey) *q.Maybe[doc.Ratio]) {
+	f.field(name, strconv.FormatFloat(usual, 'f', -1, 64)+" where empty", "", func() string {
+		v := f.on.scheme().Survey
+		if m := at(&v); m.Known {
+			return strconv.FormatFloat(float64(m.Value), 'f', -1, 64)
+		}
+		return ""
+	}, func(text string) error {
+		var m q.Maybe[doc.Ratio]
+		if text != "" {
+			v, err := strconv.ParseFloat(strings.ReplaceAll(strings.TrimSpace(text), ",", "."), 64)
+			if err != nil || !(v >= 0.1 && v <= 1) {
+				return &q.Error{Found: text, Kind: "factor from 0.1 to 1"}
+			}
+			m = q.Some(doc.Ratio(v))
+		}
+		v := f.on.scheme().Survey
+		*at(&v) = m
+		return f.on.desk.Commit(edit.SetSurvey{Survey: v})
+	})
 }

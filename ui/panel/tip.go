@@ -14,7 +14,12 @@ import (
 
 // Tip is what a hint says: what something is, the working behind it line by
 // line, and where its limit comes from.
-type Tip struct{ Head, Working, Source string }
+type Tip struct {
+	Head, Working, Source string
+	// Rest says where all of a long working can be read: "under Working of L3"; ""
+	// when that is nowhere else.
+	Rest string
+}
 
 // Empty reports whether there is nothing to say.
 func (t Tip) Empty() bool { return t.Head == "" && t.Working == "" && t.Source == "" }
@@ -36,8 +41,10 @@ type Tips struct {
 	head, working, source *widget.Label
 	text                  *fyne.Container
 	over                  fyne.CanvasObject // what it is about; nil for nothing
-	turn                  int               // counts what was begun
-	now                   Tip               // shown now
+	part                  fyne.Position     // of it: where that lies in it
+	size                  fyne.Size
+	turn                  int // counts what was begun
+	now                   Tip // shown now
 }
 
 // NewTips returns the tips of a window; Layer goes on top of its content.
@@ -66,11 +73,17 @@ func (loose) Layout([]fyne.CanvasObject, fyne.Size) {}
 // Over says that the pointer, or the focus, has come to an object. of is asked
 // when the tip is due.
 func (t *Tips) Over(o fyne.CanvasObject, of func() Tip) {
+	t.OverPart(o, fyne.Position{}, fyne.Size{}, of)
+}
+
+// OverPart is Over for a part of an object: a figure in a drawing, at a place in
+// it and so large; no size stands for all of it.
+func (t *Tips) OverPart(o fyne.CanvasObject, at fyne.Position, size fyne.Size, of func() Tip) {
 	if t == nil || of == nil {
 		return
 	}
 	t.hide()
-	t.over = o
+	t.over, t.part, t.size = o, at, size
 	t.turn++
 	turn := t.turn
 	show := func() {
@@ -122,7 +135,7 @@ func (t *Tips) Shown() Tip {
 
 const (
 	tipWidth = 440 // at most
-	tipLines = 14  // of working; the rest stands in the panel Working
+	tipLines = 14  // of working
 	tipGap   = 6   // between an object and its tip
 )
 
@@ -139,7 +152,7 @@ func (t *Tips) show(tip Tip) {
 		}
 	}
 	fill(t.head, tip.Head)
-	fill(t.working, shortened(tip.Working))
+	fill(t.working, shortened(tip.Working, tip.Rest))
 	fill(t.source, tip.Source)
 	room := t.layer.Size()
 	size := t.measured(min(tipWidth, room.Width-2*tipGap))
@@ -149,11 +162,16 @@ func (t *Tips) show(tip Tip) {
 	t.layer.Refresh() // the canvas does not know a tip that it never drew
 }
 
-// shortened keeps a long working to what a tip has room for.
-func shortened(working string) string {
+// shortened keeps a long working to what a tip has room for and says where the
+// rest stands.
+func shortened(working, rest string) string {
 	lines := strings.Split(strings.TrimSpace(working), "\n")
-	if len(lines) > tipLines {
-		lines = append(lines[:tipLines-1:tipLines-1], "… the rest stands under Working")
+	if n := len(lines); n > tipLines {
+		more := "… and " + count(n-tipLines+1, "line", "lines") + " more"
+		if rest != "" {
+			more = "… the rest stands " + rest
+		}
+		lines = append(lines[:tipLines-1:tipLines-1], more)
 	}
 	return strings.Join(lines, "\n")
 }
@@ -183,7 +201,12 @@ func (t *Tips) beside(size, room fyne.Size) fyne.Position {
 		d := app.Driver()
 		at = d.AbsolutePositionForObject(t.over).Subtract(d.AbsolutePositionForObject(t.layer))
 	}
-	below := at.Y + t.over.Size().Height + tipGap
+	about := t.size
+	if about.IsZero() {
+		about = t.over.Size()
+	}
+	at = at.Add(t.part)
+	below := at.Y + about.Height + tipGap
 	if below+size.Height > room.Height {
 		if above := at.Y - size.Height - tipGap; above >= 0 {
 			below = above
@@ -203,6 +226,9 @@ func tipOf(f *finding.Finding) Tip {
 	}
 	if s := f.Source.String(); s != "" {
 		tip.Source = fromLine(s)
+	}
+	if f.Subject.Label != "" {
+		tip.Rest = "under Working of " + f.Subject.Label
 	}
 	return tip
 }

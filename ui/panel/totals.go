@@ -28,7 +28,10 @@ type Status struct {
 	counts    [3]*Hinted
 	frame     *layout.Frame
 	narrow    bool
-	full      string // the totals in full words
+	full      string    // the totals in full words
+	briefs    []string  // the same with ever less, see brief
+	scaled    string    // scale of the view, "1:50"
+	said      [2]string // the help, and the same in short
 	// Explain gives the checks of an entity, for the working of the totals; nil
 	// leaves them out. Tips shows it.
 	Explain func(doc.ID) []finding.Finding
@@ -51,7 +54,7 @@ func NewStatus(f *layout.Frame) *Status {
 		right.Add(s.counts[i])
 	}
 	s.sums = NewHinted(container.New(fitted{s}, s.totals), tips, func() Tip { return totalsTip(s.frame, s.full, s.Explain) })
-	left := container.NewHBox(container.New(fixed{84}, s.scale), container.New(fixed{116}, s.at))
+	left := container.NewHBox(container.New(scaleRoom{s}, s.scale), container.New(fixed{116}, s.at))
 	s.box = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.NewBorder(widget.NewSeparator(), nil, left, right, s.sums))
 	s.help = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.New(helpLines{s}, container.NewClip(s.hint)))
 	s.SetFrame(f)
@@ -73,28 +76,61 @@ func (s *Status) Help() fyne.CanvasObject { return s.help }
 func (s *Status) SetFrame(f *layout.Frame) {
 	s.frame = f
 	t := f.Totals
-	text := strconv.Itoa(t.Lamps) + plural(t.Lamps, " lamp", " lamps") + "  ·  " + t.Load.String() + standby(t) +
-		"  ·  " + t.Cable.String() + " cable"
+	lamps, load, cable := strconv.Itoa(t.Lamps)+plural(t.Lamps, " lamp", " lamps"), t.Load.String()+standby(t), t.Cable.String()+" cable"
+	text := strings.Join([]string{lamps, load, cable}, between)
 	if t.DropAt != "" {
 		text += "  ·  worst drop " + q.Percent(t.WorstDrop) + " at " + t.DropAt
 	}
 	if t.LoopAt != "" {
-		between := "  ·  tightest loop "
+		ahead := between + "tightest loop "
 		if t.DropAt != "" {
-			between = ", tightest loop " // nearest its limit; the bar is full on a small screen
+			ahead = ", tightest loop " // nearest its limit; the bar is full on a small screen
 		}
-		text += between + t.WorstLoop.String() + " at " + t.LoopAt
+		text += ahead + t.WorstLoop.String() + " at " + t.LoopAt
 	}
-	put := func(l *widget.Label, text string) {
-		if l.Text != text {
-			l.SetText(text)
-		}
-	}
-	s.full = text
+	s.full, s.briefs = text, brief(text, t, lamps, load, cable)
 	s.fit(s.totals.Size().Width)
-	put(s.levels[0], strconv.Itoa(t.Stop)+" Stop")
-	put(s.levels[1], strconv.Itoa(t.Decide)+" Decide")
-	put(s.levels[2], strconv.Itoa(t.Note)+plural(t.Note, " Note", " Notes"))
+	s.count()
+}
+
+// between parts the totals.
+const between = "  ·  "
+
+// brief returns the totals with fewer words and then without what matters least:
+// worst drop and loop are the last to go.
+func brief(full string, t layout.Totals, lamps, load, cable string) []string {
+	short := strings.NewReplacer(" cable", "", " or more standby", "+", " standby", "", "worst ", "", "tightest ", "")
+	out := []string{short.Replace(full)}
+	if t.DropAt == "" && t.LoopAt == "" {
+		return append(out, short.Replace(load+between+cable))
+	}
+	for _, gone := range []string{lamps + between, cable + between, load + between} {
+		full = strings.Replace(full, gone, "", 1)
+		out = append(out, short.Replace(full))
+	}
+	return append(out, strings.NewReplacer(" at "+t.DropAt, "", " at "+t.LoopAt, "").Replace(out[len(out)-1]))
+}
+
+// count writes how many findings there are; in a narrow window their marks say
+// which.
+func (s *Status) count() {
+	t := s.frame.Totals
+	for i, c := range []struct {
+		n    int
+		name string
+	}{{t.Stop, " Stop"}, {t.Decide, " Decide"}, {t.Note, plural(t.Note, " Note", " Notes")}} {
+		text := strconv.Itoa(c.n)
+		if !s.narrow {
+			text += c.name
+		}
+		write(s.levels[i], text)
+	}
+}
+
+func write(l *widget.Label, text string) {
+	if l.Text != text {
+		l.SetText(text)
+	}
 }
 
 // standby adds what gear takes around the clock to the load.
@@ -108,16 +144,17 @@ func standby(t layout.Totals) string {
 	return ""
 }
 
-// fit shows the totals in full, or with fewer words when there is no room.
+// fit shows the totals in full, or as much as there is room for.
 func (s *Status) fit(width float32) {
 	text := s.full
-	need := fyne.MeasureText(text, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width + 2*theme.Size(theme.SizeNameInnerPadding)
-	if need > width && width > 0 {
-		text = strings.NewReplacer(" cable", "", " or more standby", "+", " standby", "", "worst ", "", "tightest ", "").Replace(text)
+	for _, less := range s.briefs {
+		need := fyne.MeasureText(text, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width + 2*theme.Size(theme.SizeNameInnerPadding)
+		if width <= 0 || need <= width {
+			break
+		}
+		text = less
 	}
-	if s.totals.Text != text {
-		s.totals.SetText(text)
-	}
+	write(s.totals, text)
 }
 
 // fitted lets the totals know how much room they have.
@@ -143,11 +180,33 @@ func (s *Status) SetScale(denominator float64) {
 	if denominator < 10 {
 		digits = 1
 	}
-	text := "view 1:" + strconv.FormatFloat(denominator, 'f', digits, 64)
-	if s.scale.Text != text {
-		s.scale.SetText(text)
+	s.scaled = "1:" + strconv.FormatFloat(denominator, 'f', digits, 64)
+	s.putScale()
+}
+
+func (s *Status) putScale() {
+	switch {
+	case s.narrow || s.scaled == "":
+		write(s.scale, s.scaled)
+	default:
+		write(s.scale, "view "+s.scaled)
 	}
 }
+
+// scaleRoom is the room of the scale, so that its figures do not push their
+// neighbours about.
+type scaleRoom struct{ of *Status }
+
+// MinSize implements fyne.Layout.
+func (l scaleRoom) MinSize(o []fyne.CanvasObject) fyne.Size {
+	if l.of.narrow {
+		return fixed{60}.MinSize(o)
+	}
+	return fixed{84}.MinSize(o)
+}
+
+// Layout implements fyne.Layout.
+func (scaleRoom) Layout(o []fyne.CanvasObject, size fyne.Size) { o[0].Resize(size) }
 
 // SetPointer shows where the pointer is on the plan, when it is over it.
 func (s *Status) SetPointer(at geom.Point, inside bool) {
@@ -161,20 +220,36 @@ func (s *Status) SetPointer(at geom.Point, inside bool) {
 }
 
 // SetHint shows one line of help, or why something was refused.
-func (s *Status) SetHint(text string, refused bool) {
+func (s *Status) SetHint(text string, refused bool) { s.SetHelp(text, text, refused) }
+
+// SetHelp is SetHint with a shorter text for where the first has no room.
+func (s *Status) SetHelp(text, short string, refused bool) {
 	importance := widget.LowImportance
 	if refused {
 		importance = widget.DangerImportance
 	}
-	if s.hint.Text == text && s.hint.Importance == importance {
+	if s.said == [2]string{text, short} && s.hint.Importance == importance {
 		return
 	}
-	s.hint.Importance = importance
+	s.hint.Importance, s.said = importance, [2]string{text, short}
 	s.hint.SetText(text)
+	s.fitHelp()
 }
 
-// Hint returns the line of help shown.
-func (s *Status) Hint() string { return s.hint.Text }
+// fitHelp shows the help in full, or the shorter one when that has no room.
+func (s *Status) fitHelp() {
+	text := s.said[0]
+	if s.hint.Size().Height > 0 && text != s.said[1] {
+		write(s.hint, text)
+		if s.hint.MinSize().Height > s.hint.Size().Height+2*helpTuck {
+			text = s.said[1]
+		}
+	}
+	write(s.hint, text)
+}
+
+// Hint returns the line of help, as it is where there is room.
+func (s *Status) Hint() string { return s.said[0] }
 
 // Totals returns the line of totals shown.
 func (s *Status) Totals() string { return s.full }
@@ -209,7 +284,15 @@ func (l helpLines) lines() float32 {
 }
 
 // SetNarrow says whether the window is narrow.
-func (s *Status) SetNarrow(narrow bool) { s.narrow = narrow }
+func (s *Status) SetNarrow(narrow bool) {
+	if s.narrow == narrow {
+		return
+	}
+	s.narrow = narrow
+	s.count()
+	s.putScale()
+	s.box.Refresh()
+}
 
 // MinSize implements fyne.Layout.
 func (l helpLines) MinSize(o []fyne.CanvasObject) fyne.Size {
@@ -224,4 +307,5 @@ const helpTuck = 4
 func (l helpLines) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Move(fyne.NewPos(0, -helpTuck/2))
 	o[0].Resize(fyne.NewSize(size.Width, size.Height+helpTuck))
+	l.of.fitHelp()
 }

@@ -51,29 +51,29 @@ const solved = "From the circuit as it was solved with the tables of the stock b
 // whyPoint are the tips of the figures at a point, by their captions.
 var whyPoint = map[string]func(*subject, calc.Point) Tip{
 	"Voltage": func(s *subject, p calc.Point) Tip {
-		other := Tip{"Voltage there", p.Nominal.String() + " - " + p.Drop.String() + " = " + p.Voltage.String(), solved}
+		other := Tip{Head: "Voltage there", Working: p.Nominal.String() + " - " + p.Drop.String() + " = " + p.Voltage.String(), Source: solved}
 		if p.Drive > 0 {
-			other = Tip{"Voltage in the string", "the string carries " + milliamps(p.Drive) + "; its volts follow from its lamps and cables", solved}
+			other = Tip{Head: "Voltage in the string", Working: "the string carries " + milliamps(p.Drive) + "; its volts follow from its lamps and cables", Source: solved}
 		}
 		return s.why(p.Voltage.String(), other, "VD-01", "VD-02", "VD-03")
 	},
 	"Volt drop": func(s *subject, p calc.Point) Tip {
-		other := Tip{"Volt drop", "drop = Σ mΩ/m × A × m, cable by cable\nshare = " + p.Drop.String() + " / " + p.Nominal.String() + " = " + q.Percent(p.DropRatio), solved}
+		other := Tip{Head: "Volt drop", Working: "drop = Σ mΩ/m × A × m, cable by cable\nshare = " + p.Drop.String() + " / " + p.Nominal.String() + " = " + q.Percent(p.DropRatio), Source: solved}
 		return s.why(q.Percent(p.DropRatio), other, "VD-01", "VD-02")
 	},
 	"Current": func(s *subject, p calc.Point) Tip {
-		other := Tip{"Current through this point", "its own load and all that is beyond it: " + p.Current.String(), solved}
+		other := Tip{Head: "Current through this point", Working: "its own load and all that is beyond it: " + p.Current.String(), Source: solved}
 		return s.why(p.Current.String(), other, "CAP-01")
 	},
 	"Fault loop":      whyLoop,
 	"Largest allowed": whyLoop,
 	"Meter, cold": func(s *subject, p calc.Point) Tip {
-		return Tip{"What a tester should read with everything at 20 °C",
-			"Zs cold = loop at the supply point + R1+R2\n" + p.Loop.StartCold.String() + " + " + p.Loop.R1R2Cold.String() + " = " + p.Loop.Cold.String(), solved}
+		return Tip{Head: "What a tester should read with everything at 20 °C",
+			Working: "Zs cold = loop at the supply point + R1+R2\n" + p.Loop.StartCold.String() + " + " + p.Loop.R1R2Cold.String() + " = " + p.Loop.Cold.String(), Source: solved}
 	},
 	"R1+R2, cold": func(s *subject, p calc.Point) Tip {
-		return Tip{"Line and protective conductor from the supply point to here",
-			"R1+R2 = Σ (R1+R2) per metre at 20 °C × m = " + p.Loop.R1R2Cold.String(), solved}
+		return Tip{Head: "Line and protective conductor from the supply point to here",
+			Working: "R1+R2 = Σ (R1+R2) per metre at 20 °C × m = " + p.Loop.R1R2Cold.String(), Source: solved}
 	},
 }
 
@@ -81,8 +81,8 @@ var whyPoint = map[string]func(*subject, calc.Point) Tip{
 func whyLoop(s *subject, p calc.Point) Tip {
 	other := Tip{Head: "Fault loop not known", Working: p.Loop.Missing}
 	if p.Loop.Known {
-		other = Tip{"Fault loop, hot", "Zs = loop at the supply point + R1+R2 hot\n" +
-			p.Loop.Start.String() + " + " + p.Loop.R1R2Hot.String() + " = " + p.Loop.Hot.String(), solved}
+		other = Tip{Head: "Fault loop, hot", Working: "Zs = loop at the supply point + R1+R2 hot\n" +
+			p.Loop.Start.String() + " + " + p.Loop.R1R2Hot.String() + " = " + p.Loop.Hot.String(), Source: solved}
 		return s.why(p.Loop.Hot.String(), other, "FLT-01", "FLT-02", "FLT-05")
 	}
 	return other
@@ -90,13 +90,13 @@ func whyLoop(s *subject, p calc.Point) Tip {
 
 // whyRoom says what a figure of the room that is left means.
 func whyRoom(what string) Tip {
-	return Tip{"Room left: " + lower(what),
-		"found by adding to what is drawn until a check turns,\nwith everything else as it is; it errs to the short side", "Derived from the checks of the rule set"}
+	return Tip{Head: "Room left: " + lower(what),
+		Working: "found by adding to what is drawn until a check turns,\nwith everything else as it is; it errs to the short side", Source: "Derived from the checks of the rule set"}
 }
 
 // whyCurrent and whyCapacity are the tips of the figures of a run.
 func whyCurrent(s *subject, r calc.Run) Tip {
-	other := Tip{"Current in this run", "everything that it feeds: " + r.Current.String(), solved}
+	other := Tip{Head: "Current in this run", Working: "everything that it feeds: " + r.Current.String(), Source: solved}
 	return s.why(r.Current.String(), other, "CAP-02", "VD-01", "VD-02", "ELV-01")
 }
 
@@ -104,7 +104,7 @@ func whyCapacity(s *subject, r calc.Run) Tip {
 	if !r.Capacity.Known {
 		return Tip{Head: "Capacity not known", Working: r.Capacity.Missing}
 	}
-	other := Tip{"Current-carrying capacity as laid", "Iz = It × factors of the worst leg = " + r.Capacity.Iz.String(), "Tables of the stock book"}
+	other := Tip{Head: "Current-carrying capacity as laid", Working: "Iz = It × factors of the worst leg = " + r.Capacity.Iz.String(), Source: "Tables of the stock book"}
 	return s.why(r.Capacity.Iz.String(), other, "CAP-02", "ELV-01")
 }
 
@@ -113,9 +113,9 @@ const lengthSource = "Plan and heights as drawn; tails, slack and waste as enter
 
 // lengthTip is how the length of a run is reached.
 func lengthTip(l derive.Length) Tip {
-	return Tip{l.Tag + "  ·  needed " + l.Needed.String() + ", cut " + l.Cut.String(),
-		"needed = (plan + rises + tails + slack) × (1 + waste)\n= (" + l.Plan.String() + " + " + l.Rises.String() + " + " + l.Tails.String() + " + " + l.Slack.String() +
-			") × (1 + " + q.Percent(l.Waste) + ")\n= " + l.Needed.String() + "\ncut: that, rounded up to 0.5 m, or as entered: " + l.Cut.String(), lengthSource}
+	return Tip{Head: l.Tag + "  ·  needed " + l.Needed.String() + ", cut " + l.Cut.String(),
+		Working: "needed = (plan + rises + tails + slack) × (1 + waste)\n= (" + l.Plan.String() + " + " + l.Rises.String() + " + " + l.Tails.String() + " + " + l.Slack.String() +
+			") × (1 + " + q.Percent(l.Waste) + ")\n= " + l.Needed.String() + "\ncut: that, rounded up to 0.5 m, or as entered: " + l.Cut.String(), Source: lengthSource}
 }
 
 // totalsTip says how the totals of the bottom line are reached.
@@ -136,7 +136,7 @@ func totalsTip(f *layout.Frame, full string, explain func(doc.ID) []finding.Find
 	if t.LoopAt != "" {
 		lines = append(lines, "tightest loop: nearest its limit: "+t.WorstLoop.String()+" at "+t.LoopAt)
 	}
-	return Tip{Head: full, Working: strings.Join(lines, "\n")}
+	return Tip{Head: full, Working: strings.Join(lines, "\n"), Rest: "under Working of " + t.DropAt}
 }
 
 // lower makes a caption read on after a colon.

@@ -41,6 +41,9 @@ func zoneForm(on *subject) *form {
 	}
 	f.check("Dimmed", func() bool { return zone().Dimmed },
 		func(v bool) edit.Operation { return set(func(e *doc.Zone) { e.Dimmed = v }) })
+	f.off("Off at", "22:30, 01:00 or dawn", true, func() doc.Off { return zone().Off },
+		func(v doc.Off) edit.Operation { return set(func(e *doc.Zone) { e.Off = v }) })
+	f.hint("When its lamps go out every night. What is off by curfew is left out of light after curfew; empty is taken to burn on.")
 	f.figure("Lamps", func() string { return strings.Join(lampsIn(on.scheme(), on.id), ", ") })
 	roomRows(f)
 	return f
@@ -95,6 +98,9 @@ func zoneLine(s *doc.Scheme, z *doc.Zone) string {
 	}
 	if z.Dimmed {
 		out += ", dimmed"
+	}
+	if z.Off.Set {
+		out += ", off at " + z.Off.String()
 	}
 	return out
 }
