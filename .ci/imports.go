@@ -1,8 +1,8 @@
 // Command imports holds the code to its layout: which package may import
-// which, where the toolkit may be seen, and where a goroutine may start. It
-// reads the syntax of every Go file under the folder given (default "."),
-// prints each breach with file, line and rule, and exits with 1 if there are
-// any.
+// which, where the toolkit may be seen, where a goroutine may start, and how
+// long a function may be. It reads the syntax of every Go file under the
+// folder given (default "."), prints each breach with file, line and rule,
+// and exits with 1 if there are any.
 //
 //	go run ./.ci/imports.go ./.ci/rules.go [folder]
 package main
@@ -107,6 +107,7 @@ func check(files []*file) []string {
 			}
 		}
 		out = append(out, statements(f)...)
+		out = append(out, long(f)...)
 	}
 	sort.Strings(out)
 	return out

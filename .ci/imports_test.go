@@ -37,6 +37,9 @@ var rows = []struct{ name, file, text, want string }{
 	{"do in the bridge", "ui/bridge.go", "package ui\nimport \"fyne.io/fyne/v2\"\nfunc f() { go fyne.Do(nil) }\n", ""},
 	{"wait in the bridge", "ui/bridge.go", "package ui\nimport \"fyne.io/fyne/v2\"\nfunc f() { fyne.DoAndWait(nil) }\n", "fyne.DoAndWait: never"},
 	{"goroutine in a panel", "ui/panel/a.go", "package panel\nfunc f() { go f() }\n", "go statement"},
+	{"sixty lines", "layout/a.go", "package layout\nfunc f() {" + strings.Repeat("\n", 59) + "}\n", ""},
+	{"one more", "layout/a.go", "package layout\nfunc f() {" + strings.Repeat("\n", 60) + "}\n", "layout/a.go:2: f: 61 lines, at most 60"},
+	{"a test of sixty-one lines", "layout/a_test.go", "package layout\nfunc f() {" + strings.Repeat("\n", 60) + "}\n", ""},
 	{"double tap on the board", "ui/board/a.go", "package board\ntype B struct{}\nfunc (B) DoubleTapped(any) {}\n", "DoubleTapped on the board"},
 }
 

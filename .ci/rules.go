@@ -174,6 +174,25 @@ func statements(f *file) []string {
 	return out
 }
 
+// mostLines is how long a function may be, its braces included; a test may be longer,
+// with its table.
+const mostLines = 60
+
+// long returns the functions that are too long to be taken in.
+func long(f *file) []string {
+	var out []string
+	for _, d := range f.ast.Decls {
+		one, ok := d.(*ast.FuncDecl)
+		if !ok || f.test {
+			continue
+		}
+		if n := f.set.Position(one.End()).Line - f.set.Position(one.Pos()).Line + 1; n > mostLines {
+			out = append(out, f.breach(one.Pos(), fmt.Sprintf("%s: %d lines, at most %d", one.Name.Name, n, mostLines)))
+		}
+	}
+	return out
+}
+
 // localName returns the name under which the file knows an import, "" when it
 // does not import it.
 func localName(f *ast.File, importPath, usual string) string {

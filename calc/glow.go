@@ -1,14 +1,15 @@
 package calc
 
 import (
+	photometry "duskwire/calc/light" // light is a function here
 	"duskwire/calc/network"
 	q "duskwire/calc/quantity"
 	"duskwire/calc/solve"
 )
 
 // Along is how many places of a strip the light is given at: its two ends and
-// equal distances between.
-const Along = 9
+// equal distances between, those of a light.Profile.
+const Along = photometry.Along
 
 // Glow is the light that the volts of a circuit leave one lamp.
 type Glow struct {
@@ -23,8 +24,9 @@ type Glow struct {
 	Why   string // why the light is not known: "below 10.8 V"; "" where it is
 }
 
-// Glows returns the light of every lamp of a circuit that was evaluated, in the
-// order of its nodes. What the volts do not tell has bounds, see
+// Glows returns the light of every lamp of a circuit that was evaluated: first of
+// strips that lose volts along their tracks, in the order of its branches, then of
+// the others in the order of its nodes. What the volts do not tell has bounds, see
 // network.Load.Range. Where there is no steady voltage, and in a string that its
 // driver cannot feed, a lamp is taken to be anything from out to full and drawn as
 // out: drivers that cannot hold flicker or drop out, as below their own range.

@@ -2,9 +2,10 @@ package layout
 
 import (
 	"fmt"
-	"strings"
+	"slices"
 
 	"duskwire/calc/check"
+	"duskwire/calc/finding"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
@@ -18,9 +19,10 @@ func (t *trial) light(b *bench, f *Frame) {
 }
 
 // offAtCurfew has zones go out at curfew: each alone of those whose lamps the finding
-// names, these together, and all that burn on.
+// names, these together, and all that burn on. What an hour does not mend, such as
+// light before curfew, has no remedy that is tried.
 func (b *bench) offAtCurfew() {
-	if strings.Contains(b.fd.Limit, "before curfew") || strings.Contains(b.fd.Limit, "not known") {
+	if !slices.ContainsFunc(b.fd.Remedies, func(r finding.Remedy) bool { return r.Tried }) {
 		return
 	}
 	s := b.frame.Scheme
@@ -90,14 +92,8 @@ func (b *bench) readLate(t *trial) (text string, use float64) {
 		return "", 0
 	}
 	if b.fd.Code == "LUX-08" {
-		n, watts := 0, q.Watt(0)
-		for i := range t.lux.Lamps {
-			if l := &t.lux.Lamps[i]; l.After && l.Flux > 0 {
-				n++
-				watts += l.Watts.Or(0)
-			}
-		}
-		return fmt.Sprintf("%d of %d lamps burn after curfew, %.0f W", n, len(t.lux.Lamps), float64(watts)), float64(n)
+		burn := t.lux.Burning()
+		return fmt.Sprintf("%d of %d lamps burn after curfew, %s", len(burn), len(t.lux.Lamps), check.WattsOf(burn)), float64(len(burn))
 	}
 	for i := range t.lux.Views {
 		v := &t.lux.Views[i]

@@ -19,7 +19,7 @@ func CurfewOf(s *doc.Scheme, rules *check.Rules) (at doc.Off, said bool) {
 	if s.Survey.Curfew.Set {
 		return s.Survey.Curfew, true
 	}
-	if rules == nil || rules.Light.Curfew.Value <= 0 {
+	if rules == nil || !rules.Light.Curfew.Known {
 		return usualCurfew, false
 	}
 	return doc.Off{Set: true, Minute: int(math.Round(rules.Light.Curfew.Value*60)) % (24 * 60)}, false
@@ -106,6 +106,7 @@ func (n *Night) AfterCurfew(f *Frame) (*Night, error) {
 	if out.Scene, err = n.Scene.Relit(lamps); err == nil {
 		err = out.darken(late.Burns)
 	}
+	out.Assumed = append(out.unsureLines(drawnWords), out.known...)
 	if late.Unsaid > 0 {
 		var tags []string
 		seen := map[string]bool{}
@@ -115,7 +116,7 @@ func (n *Night) AfterCurfew(f *Frame) (*Night, error) {
 				tags = append(tags, l.Tag)
 			}
 		}
-		out.Assumed = append(append([]string(nil), n.Assumed...), TagRuns(tags)+": nobody said when they go out, taken to burn after curfew")
+		out.Assumed = append(out.Assumed, TagRuns(tags)+": nobody said when they go out, taken to burn after curfew")
 	}
 	return &out, err
 }

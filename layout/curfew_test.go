@@ -3,6 +3,7 @@ package layout_test
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -117,6 +118,8 @@ func TestCurfewCure(t *testing.T) {
 	}{
 		{"LUX-02", "have Z1 go out at curfew, 23:00", "0.02 lx after curfew, 2.50 lx before"},
 		{"LUX-08", "have Z1, Z2 go out at curfew, 23:00", "0 of 2 lamps burn after curfew, 0 W"},
+		// One zone alone leaves a lamp that hangs on no circuit: what it takes is not known.
+		{"LUX-08", "have Z1 go out at curfew, 23:00", "1 of 2 lamps burn after curfew, watts not known"},
 	} {
 		var fd *finding.Finding
 		for i, f := range d.Frame().Findings {
@@ -128,6 +131,12 @@ func TestCurfewCure(t *testing.T) {
 			t.Fatalf("no %s", c.code)
 		}
 		cures := layout.Cures(context.Background(), d.Frame(), *fd)
+		if strings.Contains(c.figure, "not known") {
+			if !slices.ContainsFunc(cures, func(k layout.Cure) bool { return k.Text == c.text && k.Figure == c.figure }) {
+				t.Errorf("%s: no %q among %+v", c.code, c.figure, cures)
+			}
+			continue
+		}
 		if len(cures) == 0 || cures[0].Text != c.text || cures[0].Figure != c.figure || !cures[0].Holds {
 			t.Fatalf("%s: cures %+v", c.code, cures)
 		}
@@ -289,9 +298,13 @@ func TestCurfewOf(t *testing.T) {
 	if got, said := layout.CurfewOf(s, &r); got.String() != "23:00" || said {
 		t.Errorf("usual: %v, said %v", got, said)
 	}
-	r.Light.Curfew.Value = 22.5
+	r.Light.Curfew = q.Some(22.5)
 	if got, said := layout.CurfewOf(s, &r); got.String() != "22:30" || said {
 		t.Errorf("of the rule set: %v, said %v", got, said)
+	}
+	r.Light.Curfew = q.Some(0.0)
+	if got, said := layout.CurfewOf(s, &r); got.String() != "00:00" || said {
+		t.Errorf("midnight by the rule set: %v, said %v", got, said)
 	}
 	s.Survey.Curfew = at(t, "21:00")
 	if got, said := layout.CurfewOf(s, &r); got.String() != "21:00" || !said {

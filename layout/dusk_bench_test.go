@@ -2,6 +2,7 @@ package layout_test
 
 import (
 	"context"
+	"fmt"
 	"testing"
 
 	"duskwire/layout"
@@ -66,5 +67,39 @@ func BenchmarkDusk(b *testing.B) {
 			}
 			desk.Cancel()
 		})
+	}
+}
+
+// BenchmarkReading is what one reading at the pointer takes, on the ground and upright:
+// in the open, and among 40 low walls and 40 trees.
+func BenchmarkReading(b *testing.B) {
+	for _, n := range []int{10, 100, 1000} {
+		for _, walled := range []bool{false, true} {
+			desk := duskGarden(b, n)
+			if walled {
+				s := *desk.Frame().Scheme
+				s.Areas = s.Areas.Map(func(a *doc.Area) *doc.Area {
+					c := *a
+					c.Kind, c.Height = "building", 500*geom.Millimetre
+					return &c
+				})
+				s.Marks = s.Marks.Map(func(m *doc.Mark) *doc.Mark {
+					c := *m
+					c.Kind, c.Crown, c.CrownBase, c.CrownTop = "tree", geom.Metre, geom.Metre, 3*geom.Metre
+					return &c
+				})
+				desk.Load(&s, "")
+			}
+			night, err := layout.NightOf(desk.Frame())
+			if err != nil {
+				b.Fatal(err)
+			}
+			b.Run(fmt.Sprintf("%d walled %v", n, walled), func(b *testing.B) {
+				for b.Loop() {
+					night.Probe(geom.Pt(5, -2))
+					night.Upright(geom.Pt(5, -2))
+				}
+			})
+		}
 	}
 }

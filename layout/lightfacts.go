@@ -24,10 +24,10 @@ func (l *Light) Facts(item *doc.LampStock) []LightFact {
 	add := func(name, format string, a ...any) {
 		out = append(out, LightFact{name, fmt.Sprintf(format, a...)})
 	}
-	got := float64(d.ZonalFlux())
-	add("Flux", "%s lm from the table%s", figure(got), declaredText(p, got))
+	got := l.TableFlux()
+	add("Flux", "%s lm from the table, summed by zones as printed totals are%s%s", figure(got), declaredText(p, got), drawnText(got, float64(d.Flux())))
 	if item.Flux > 0 {
-		add("Stock book", "%s lm%s", figure(float64(item.Flux)), stockText(item, float64(d.Flux())))
+		add("Stock book", "%s lm%s", figure(float64(item.Flux)), stockText(item, got))
 	} else if item.Lit() {
 		add("Stock book", "beam %s, %s cd", beamText(item), figure(float64(item.Peak)))
 	} else {
@@ -48,9 +48,23 @@ func (l *Light) Facts(item *doc.LampStock) []LightFact {
 		add("Tilt", "output against tilt at %d angles, %s", len(t.Angles), from)
 	}
 	if times, told := l.Relamped(item); told != "" {
-		add("Other lamps", "%s lm in the fitting: %s", figure(times*float64(d.Flux())), told)
+		add("Other lamps", "%s lm in the fitting: %s", figure(times*got), told)
 	}
 	return out
+}
+
+// TableFlux is the flux of the file in lumens, the one figure that is shown and
+// compared: summed by zones, the rule by which printed totals are made.
+func (l *Light) TableFlux() float64 { return float64(l.Dist.ZonalFlux()) }
+
+// drawnText says what the light that is drawn comes to where that is another figure:
+// between the angles of the table it rises and falls evenly, which coarse angles tell
+// from the sum by zones.
+func drawnText(got, drawn float64) string {
+	if math.Abs(drawn-got) <= 0.005*got {
+		return ""
+	}
+	return fmt.Sprintf("; the light is drawn with %s lm, its intensity taken evenly between these angles", figure(drawn))
 }
 
 // LampSetText names a lamp set of a photometric file.
@@ -135,6 +149,9 @@ func angles(d *light.Distribution, of func(c float64) (float64, bool)) string {
 			return fmt.Sprintf("%.3g°", v)
 		}
 		return "none"
+	}
+	if !d.Centred() {
+		return "none: no light straight down, at γ 0°, to measure it from"
 	}
 	if _, ok := of(0); !ok && d.Rotational() {
 		return "none: the light does not fall so far"

@@ -11,10 +11,10 @@ import (
 
 // TestFiguresFollowAges: the factor of the scheme is in every figure of light, and the
 // working has it beside the average of new and clean lamps. By hand: 50 cd 3 m up are
-// 5.56 lx new, × 0.5 2.78 lx; in the ground × 0.4.
+// 5.56 lx new, × 0.5 2.78 lx; 0.9 m up 61.7 lx, let into the ground × 0.4.
 func TestFiguresFollowAges(t *testing.T) {
 	path := func(s *doc.Scheme) {
-		s.Areas = doc.NewSet(&doc.Area{ID: "A1", Tag: "A1", Kind: "gravel", Ring: square(0, 0, 0.1)})
+		s.Areas = doc.NewSet(&doc.Area{ID: "A1", Tag: "A1", Kind: "gravel", Ring: square(0, 0, 0.02)})
 	}
 	for _, c := range []struct {
 		name          string
@@ -24,13 +24,17 @@ func TestFiguresFollowAges(t *testing.T) {
 		figure, ages  string
 		fresh         string
 	}{
-		{"as it is", q.Maybe[doc.Ratio]{}, q.Maybe[doc.Ratio]{}, "wall", 3 * geom.Metre, "4.44 lx", "× 0.8 for", "5.55 lx"},
-		{"said", q.Some(doc.Ratio(0.5)), q.Maybe[doc.Ratio]{}, "wall", 3 * geom.Metre, "2.78 lx", "× 0.5 for", "5.55 lx"},
-		{"recessed high up is not in the ground", q.Some(doc.Ratio(0.5)), q.Some(doc.Ratio(0.4)), "recessed", 3 * geom.Metre, "2.78 lx", "× 0.5 for", "5.55 lx"},
+		{"as it is", q.Maybe[doc.Ratio]{}, q.Maybe[doc.Ratio]{}, "wall", 3 * geom.Metre, "4.44 lx", "× 0.8 for", "5.56 lx"},
+		{"said", q.Some(doc.Ratio(0.5)), q.Maybe[doc.Ratio]{}, "wall", 3 * geom.Metre, "2.78 lx", "× 0.5 for", "5.56 lx"},
+		{"recessed high up is not in the ground", q.Some(doc.Ratio(0.5)), q.Some(doc.Ratio(0.4)), "recessed", 3 * geom.Metre, "2.78 lx", "× 0.5 for", "5.56 lx"},
+		{"in the ground", q.Some(doc.Ratio(0.5)), q.Some(doc.Ratio(0.4)), "recessed", 900 * geom.Millimetre, "24.7 lx", "× 0.5, 0.4 for L1 in the ground for", "61.7 lx"},
 	} {
 		s := evenLamp()
 		path(s)
 		s.Stock.Lamps[0].Kind = c.kind
+		l := *s.Lamps.All()[0]
+		l.Place.Height = c.height
+		s.Lamps = doc.NewSet(&l)
 		s.Survey.Maintenance, s.Survey.MaintenanceGround = c.lamps, c.ground
 		fs := litBy(t, s, "LUX-01")
 		if len(fs) != 1 || !strings.HasPrefix(fs[0].Figure, c.figure) {
@@ -65,12 +69,12 @@ func TestFiguresFollowAges(t *testing.T) {
 
 // TestNearInWorking: ground nearer to what shines than five times its size says so.
 func TestNearInWorking(t *testing.T) {
-	for side, told := range map[float64]bool{0.1: true, 0.02: true} {
+	for _, side := range []float64{0.1, 0.02} {
 		s := evenLamp()
 		s.Stock.Lamps[0].Kind, s.Stock.Lamps[0].Length = "strip", 1
 		s.Areas = doc.NewSet(&doc.Area{ID: "A1", Tag: "A1", Kind: "gravel", Ring: square(0, 0, side)})
 		l := *s.Lamps.All()[0]
-		for height, near := range map[geom.Length]bool{3 * geom.Metre: told, 6 * geom.Metre: false} { // 5 · 1 m
+		for height, near := range map[geom.Length]bool{3 * geom.Metre: true, 4900 * geom.Millimetre: true, 5100 * geom.Millimetre: false, 6 * geom.Metre: false} { // 5 · 1 m
 			l.Place.Height = height
 			s.Lamps = doc.NewSet(&l)
 			fs := litBy(t, s, "LUX-01")

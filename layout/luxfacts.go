@@ -65,7 +65,7 @@ func (m *luxMeter) facts(f *Frame, rules *check.Rules) *check.LuxFacts {
 		item, _ := f.Stock.Lamp(l.Stock)
 		w.unknown[i] = item.Temperature == 0 && (n.Files[i] == nil || n.Files[i].Table.White.Or(0) == 0)
 	}
-	facts := &check.LuxFacts{Zone: f.Scheme.Survey.LightZone, Maintenance: n.Maintenance, Ages: n.Ages(), Assumed: n.known, AtLeast: n.unsureLines(leastWords), AtMost: n.unsureLines(mostWords),
+	facts := &check.LuxFacts{Zone: f.Scheme.Survey.LightZone, Maintenance: n.Maintenance, Ages: n.Ages(), Assumed: n.known, AtLeast: n.unsureLines(leastWords), AtMost: n.unsureLines(mostWords), AtWorst: n.unsureLines(worstWords),
 		Curfew: w.late.Curfew.String(), CurfewSaid: w.late.Said}
 	facts.Lamps = m.lamps(w, m.watts(f))
 	beams := beamsOf(f.Findings)

@@ -102,11 +102,7 @@ func (w *luxWorker) use(facts *check.LuxFacts, p *piece, n int, areas []*doc.Are
 	u := check.LuxUse{Subject: p.Subject, Use: p.use, Kind: p.kind, Said: p.said, Points: len(at), Step: q.Metre(step.Metres())}
 	sum := q.Lux(0)
 	for i, a := range at {
-		z := p.z
-		if p.kind == "door" {
-			z = w.n.GroundAt(a)
-		}
-		e := w.n.Least.At(vec(a, z), light.Up)
+		e := w.n.Least.At(w.on(p, a), light.Up)
 		if i == 0 || e < u.Least {
 			u.Least = e
 		}
@@ -119,7 +115,7 @@ func (w *luxWorker) use(facts *check.LuxFacts, p *piece, n int, areas []*doc.Are
 		u.Bright = w.mean(p, at)
 	}
 	if w.faces[p.use] {
-		w.upright(&u, at, p.z)
+		w.upright(&u, p, at)
 	}
 	facts.Uses = append(facts.Uses, u)
 	if p.use == "path" || p.use == "steps" {
@@ -127,13 +123,22 @@ func (w *luxWorker) use(facts *check.LuxFacts, p *piece, n int, areas []*doc.Are
 	}
 }
 
+// on returns a point of a piece of ground as high as the ground lies there: that
+// before a door is what was drawn under it.
+func (w *luxWorker) on(p *piece, at geom.Point) light.Vec {
+	if p.kind == "door" {
+		return vec(at, w.n.GroundAt(at))
+	}
+	return vec(at, p.z)
+}
+
 // upright works out the light on faces: at some of the points, turned to where most
 // light comes from, on average.
-func (w *luxWorker) upright(u *check.LuxUse, at []geom.Point, z float64) {
+func (w *luxWorker) upright(u *check.LuxUse, p *piece, at []geom.Point) {
 	at = thinned(at, min(max(len(at)/faceTurns, 4), facePoints))
 	sum := q.Lux(0)
 	for _, a := range at {
-		best, _ := faceLight(w.n.Least, vec(a, z+faceHeight), faceTurns)
+		best, _ := faceLight(w.n.Least, w.on(p, a).Add(light.Up.Mul(faceHeight)), faceTurns)
 		sum += best
 	}
 	u.Upright, u.Faces, u.FaceHeight = sum/q.Lux(len(at)), len(at), faceHeight
@@ -160,7 +165,7 @@ func (w *luxWorker) fresh(average q.Lux, p *piece, at []geom.Point) (sum q.Lux) 
 	at = thinned(at, luxFew)
 	kept := q.Lux(0)
 	for _, a := range at {
-		v := vec(a, p.z)
+		v := w.on(p, a)
 		kept, sum = kept+w.n.Least.At(v, light.Up), sum+w.n.Least.New(v, light.Up)
 	}
 	if kept == 0 {
@@ -173,7 +178,7 @@ func (w *luxWorker) fresh(average q.Lux, p *piece, at []geom.Point) (sum q.Lux) 
 func (w *luxWorker) near(p *piece, at []geom.Point) string {
 	var tags []string
 	for i := range w.n.Lamps {
-		if l := w.sc.Lamp(i); l.Opening.Size() > 0 && l.Share > 0 && slices.ContainsFunc(at, func(a geom.Point) bool { return w.sc.Near(i, vec(a, p.z)) }) {
+		if l := w.sc.Lamp(i); l.Opening.Size() > 0 && l.Share > 0 && slices.ContainsFunc(at, func(a geom.Point) bool { return w.sc.Near(i, w.on(p, a)) }) {
 			tags = append(tags, w.n.Lamps[i].Tag)
 		}
 	}
@@ -183,11 +188,7 @@ func (w *luxWorker) near(p *piece, at []geom.Point) string {
 // mean returns the average with the most light that the lamps may give.
 func (w *luxWorker) mean(p *piece, at []geom.Point) (sum q.Lux) {
 	for _, a := range at {
-		z := p.z
-		if p.kind == "door" {
-			z = w.n.GroundAt(a)
-		}
-		sum += w.sc.At(vec(a, z), light.Up)
+		sum += w.sc.At(w.on(p, a), light.Up)
 	}
 	return sum / q.Lux(len(at))
 }

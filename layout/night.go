@@ -105,17 +105,12 @@ func (m *Nights) Of(f *Frame) (*Night, error) {
 }
 
 // lamp turns a lamp of the plan into one of the calculation at its nominal
-// volts; table is that of its photometric file, nil for none. Aim runs clockwise
-// from up the sheet and Tilt up from level; there the bearing runs anticlockwise
-// from x and the tilt up from straight down.
+// volts; table is that of its photometric file, nil for none.
 func (m *Nights) lamp(l *doc.Lamp, item *doc.LampStock, table *Light, gaps *gaps) (light.Lamp, error) {
-	at := l.Place.At
-	out := light.Lamp{ID: string(l.ID), At: light.Vec{X: at.X.Metres(), Y: at.Y.Metres(), Z: l.Place.Height.Metres()}, White: item.Temperature, Share: 1}
-	if table != nil {
-		out.Opening = table.Opening
-		if out.White == 0 {
-			out.White = table.Table.White.Or(0)
-		}
+	out := l.Lies(item)
+	out.White, out.Share = item.Temperature, 1
+	if out.White == 0 && table != nil {
+		out.White = table.Table.White.Or(0)
 	}
 	long := 1.0
 	if item.Length > 0 {
@@ -128,24 +123,19 @@ func (m *Nights) lamp(l *doc.Lamp, item *doc.LampStock, table *Light, gaps *gaps
 		gaps.add("colour temperature not known, taken as 3000 K", l.Tag)
 		out.White = 3000
 	}
-	const degree = math.Pi / 180
-	aim, tilt := l.Points(item)
-	out.Bearing, out.Tilt, out.Spin = (90-aim)*degree, (90+tilt)*degree, -l.Spin*degree
 	if !l.Aimed() {
-		out.Bearing, out.Tilt = 0, 0
 		switch {
 		case table != nil && table.Upward:
+			out.Tilt = 0
 			gaps.add("not aimed, taken to stand as its photometric file was measured", l.Tag)
-		case tilt > 0:
-			out.Tilt = math.Pi
+		case out.Tilt > 0:
 			gaps.add("not aimed, taken to shine straight up", l.Tag)
 		default:
 			gaps.add("not aimed, taken to shine straight down", l.Tag)
 		}
 	}
-	layStrip(&out, l, item)
 	var err error
-	out.Dist, out.Share, err = m.beamOf(l, item, table, long, out.Tilt/degree, gaps)
+	out.Dist, out.Share, err = m.beamOf(l, item, table, long, out.Tilt*180/math.Pi, gaps)
 	return out, err
 }
 

@@ -2,7 +2,6 @@ package layout
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
 	"duskwire/calc"
@@ -190,26 +189,6 @@ func fullWords(low, high *Unsure) string {
 	return "full"
 }
 
-// layStrip gives a strip its length. It lies on Y, which stays level when the lamp is
-// tilted and is the long side of a linear luminaire in the C planes (CIE, from
-// memory); where a photometric file has its long side on X the lamp is turned by a
-// quarter, so that this one lies where doc.Lamp.StripEnd says.
-func layStrip(out *light.Lamp, l *doc.Lamp, item *doc.LampStock) {
-	long := l.StripLength(item)
-	if long == 0 {
-		return
-	}
-	if !l.Aimed() {
-		out.Bearing = math.Pi / 2
-	}
-	if o := out.Opening; o.X > o.Y {
-		out.Spin += math.Pi / 2
-		out.Opening = light.Opening{X: long}
-		return
-	}
-	out.Opening = light.Opening{Y: long}
-}
-
 // leastWords and mostWords say how lamps of one reason are taken for targets and
 // for limits.
 func leastWords(low, high *Unsure) string {
@@ -221,6 +200,15 @@ func leastWords(low, high *Unsure) string {
 
 func mostWords(low, high *Unsure) string {
 	return "taken as " + fullWords(low, high) + ", since it may be"
+}
+
+// worstWords says how they are taken for the part of all light that goes upward.
+func worstWords(low, high *Unsure) string {
+	least := "as out"
+	if most := max(low.Least, high.Least); most > 0 {
+		least = "at its least, at most " + percent(most)
+	}
+	return "taken " + least + " or as " + fullWords(low, high) + ", whichever has the greater part of all light go upward"
 }
 
 // faintDoubt is what a lamp gives at the most to be named, lx.

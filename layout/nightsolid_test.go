@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -125,8 +126,55 @@ func TestNightDeck(t *testing.T) {
 	} else if _, err := fmt.Sscanf(figure, "%f lx average", &average); err != nil || math.Abs(average-sum) > 0.01*sum {
 		t.Errorf("LUX-01 before the door: %q, expected %g lx on average", figure, sum)
 	}
+	beforeDoor(t, s)
 	if p := n.Probe(geom.Pt(0, 0)); math.Abs(float64(p.Lux)-10) > 1e-9 {
 		t.Errorf("in the middle of the deck: %v, expected 0.8 · 50 / 2² = 10 lx", p.Lux)
+	}
+}
+
+// beforeDoor checks what LUX-01 says before the door of a deck beside its average: the
+// light on faces is that of Night.Upright; new and clean the average is 1/0.8 of it,
+// whatever a lamp let into the ground gives below the deck; and a lamp of 0.5 m is near
+// at 2 m and not at 3 m.
+func beforeDoor(t *testing.T, s *doc.Scheme) {
+	t.Helper()
+	n := nightOf(t, frameFrom(t, s))
+	want := 0.0
+	for k := range 20 * 20 {
+		want += float64(n.Upright(geom.Pt(1.5*(float64(k%20)+0.5)/20-0.75, 1.5*(float64(k/20)+0.5)/20-0.75)).Lux) / 400
+	}
+	fs := litBy(t, s, "LUX-01")
+	if len(fs) != 1 {
+		t.Fatalf("found %+v", fs)
+	}
+	// Some of the points, turned to 8 sides where Upright turns to 72: up to 8 % less.
+	faces := 0.0
+	part := fs[0].Figure[strings.LastIndex(fs[0].Figure, ", ")+2:]
+	if _, err := fmt.Sscanf(part, "%f lx on faces", &faces); err != nil || math.Abs(faces-want) > 0.1*want {
+		t.Errorf("on faces: %q, expected about %g lx", fs[0].Figure, want)
+	}
+	if strings.Contains(fs[0].Working, "nearer than five times") {
+		t.Errorf("a point is near:\n%s", fs[0].Working)
+	}
+	two := *s
+	two.Stock.Lamps = append(slices.Clone(s.Stock.Lamps), doc.LampStock{Key: "low", Name: "Low", Kind: "recessed", Flux: 200 * math.Pi, Temperature: 2700, Beam: 180})
+	two.Stock.Lamps[0].Kind, two.Stock.Lamps[0].Length = "strip", 1
+	strip := *s.Lamps.All()[0]
+	strip.Length = q.Some(q.Metre(0.5))
+	low := &doc.Lamp{ID: "L2", Tag: "L2", Stock: "low", Place: doc.Place{At: geom.Pt(0.5, 0), Height: 900 * geom.Millimetre}}
+	two.Lamps = doc.NewSet(&strip, low)
+	two.Survey.MaintenanceGround = q.Some(doc.Ratio(0.4))
+	if fs = litBy(t, &two, "LUX-01"); len(fs) != 1 {
+		t.Fatalf("found %+v", fs)
+	}
+	average, fresh := 0.0, 0.0
+	_, err := fmt.Sscanf(fs[0].Figure, "%f lx average", &average)
+	_, part, _ = strings.Cut(fs[0].Working, "new and clean the average is ")
+	if _, err2 := fmt.Sscanf(part, "%f lx", &fresh); err != nil || err2 != nil || math.Abs(fresh*0.8-average) > 0.02*average {
+		t.Errorf("%g lx, new and clean %g lx, expected 1/0.8 of it", average, fresh)
+	}
+	if !strings.Contains(fs[0].Working, "L1: nearer than five times") {
+		t.Errorf("2 m from 0.5 m are not near:\n%s", fs[0].Working)
 	}
 }
 

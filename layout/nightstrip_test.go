@@ -147,6 +147,11 @@ func TestStripOnPlan(t *testing.T) {
 		if !ok || (light.Vec{X: v[0], Y: v[1], Z: v[2]}).Sub(want).Len() > 1e-9 {
 			t.Fatalf("drawn to %v, lit to %v", v, want)
 		}
+		other := item // by a file with its long side on X
+		other.Filed = &doc.FiledLight{Opening: light.Opening{X: 1}}
+		if w, _ := l.StripEnd(&other); math.Hypot(w[0]-v[0], math.Hypot(w[1]-v[1], w[2]-v[2])) > 1e-9 {
+			t.Fatalf("drawn to %v, by a file turned to %v", v, w)
+		}
 		near, far, _ := l.StripEnds(&item)
 		if math.Abs(near.X.Metres()-lamp.At.X-want.X) > 1e-5 || math.Abs(far.Y.Metres()-lamp.At.Y+want.Y) > 1e-5 {
 			t.Fatalf("on the plan from %v to %v", near, far)

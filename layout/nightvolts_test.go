@@ -152,6 +152,21 @@ func TestUnsureAfterCurfew(t *testing.T) {
 	if len(late.Unsure) != 6 || late.Doubt(late.Lamps[9]) != nil || late.Most.Lamp(9).Share != 0 || late.Most.Lamp(8).Share != 1 || late.Least.Lamp(8).Share != 0 {
 		t.Errorf("after curfew: %d unsure, L10 between %g and %g", len(late.Unsure), late.Least.Lamp(9).Share, late.Most.Lamp(9).Share)
 	}
+	if got := strings.Join(late.Assumed, "\n"); !strings.HasPrefix(got, "L4 to L9: light not known") || strings.Contains(got, "L10: light") || !strings.Contains(got, "L1 to L9: nobody said when they go out") {
+		t.Errorf("after curfew assumed %q", got)
+	}
+	s.Lamps = s.Lamps.Map(func(l *doc.Lamp) *doc.Lamp { // all are said when they go out, by and by
+		c := *l
+		if c.Zone = "Z2"; l.Tag == "L10" {
+			c.Zone = "Z1"
+		}
+		return &c
+	})
+	s.Zones = s.Zones.With(&doc.Zone{ID: "Z2", Number: 2, Off: doc.Off{Set: true, Minute: 60}})
+	f = frameFrom(t, &s)
+	if late, err = nightOf(t, f).AfterCurfew(f); err != nil || !strings.HasPrefix(strings.Join(late.Assumed, "\n"), "L4 to L9: light not known") {
+		t.Errorf("with every hour said: %v, assumed %q", err, late.Assumed)
+	}
 }
 
 // TestNightCollapse: without a steady voltage lamps are drawn as out, and may be
@@ -202,7 +217,7 @@ func TestLuxNeverFlatters(t *testing.T) {
 	if got := figureOf(t, &s, "LUX-02"); !strings.HasPrefix(got, lux2(best)+" upright") {
 		t.Errorf("LUX-02: found %q, expected %s", got, lux2(best))
 	}
-	for code, words := range map[finding.Code]string{"LUX-01": "taken as out", "LUX-02": "taken as full"} {
+	for code, words := range map[finding.Code]string{"LUX-01": "taken as out, since", "LUX-02": "taken as full, since", "LUX-03": "taken as out or as full, whichever"} {
 		if fs := litBy(t, &s, code); len(fs) == 0 || !strings.Contains(fs[0].Assumed[0], words) {
 			t.Errorf("%s does not say %q: %+v", code, words, fs)
 		}

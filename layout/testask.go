@@ -21,7 +21,7 @@ func (b *asking) points() {
 		line, _ := p.LoopLine(share, sup.Earthing)
 		atSupply := n.Kind == network.SupplyNode
 		if !atSupply {
-			c := judge.Continuity{Cold: l.R1R2Cold, Armour: l.R1R2Armour, Joints: b.joints[i], Source: b.rules.Protect.ColdSource}
+			c := judge.Continuity{Cold: l.R1R2Cold, Armour: l.R1R2Armour, Joints: b.joints[i], Source: b.rules.Protect.ColdSource, Beside: b.beside[i]}
 			if l.Broken >= 0 {
 				c.Gap = "no protective conductor"
 				if l.Gap != "" {
@@ -53,6 +53,7 @@ func (b *asking) points() {
 			z.Fixed = sup.Ze.Value
 		}
 		if !atSupply {
+			z.Beside = b.beside[i]
 			z.Start, z.R1R2 = b.start(), b.readOhm(n.ID, judge.R1R2, partOf(n))
 		}
 		b.put(n.ID, n.Label, partOf(n), judge.Zs, partOf(n), z)

@@ -9,6 +9,7 @@ import (
 	"duskwire/calc/finding"
 	"duskwire/calc/judge"
 	"duskwire/calc/network"
+	"duskwire/calc/protect"
 	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 )
@@ -170,6 +171,7 @@ type asking struct {
 	net     *network.Net
 	res     *calc.Result
 	out     *Tests
+	beside  []judge.Beside       // armours beside the core on the way, from the supply point
 	joints  []int                // branches on the way to each node, the indoor leg left out
 	near    map[judge.Test][]int // see nearest
 	sources []*network.Node      // see sourceOf
@@ -191,14 +193,25 @@ func (b *asking) put(on string, label, of string, test judge.Test, part string, 
 	b.out.Rows = append(b.out.Rows, TestRow{Asked: a, Label: label, Of: of, Circuit: b.circuit, Ask: ask, Taken: b.taken[a]})
 }
 
-// count fills in joints.
+// armourBeside adds the armour of a branch whose protective conductor is a core,
+// where it is joined at both ends.
+func (b *asking) armourBeside(branch int, s judge.Beside) judge.Beside {
+	br := &b.net.Branches[branch]
+	if !br.Armoured() || br.Cable.Earth != network.EarthCore || !protect.JointAt(b.net, branch, br.From).Joined || !protect.JointAt(b.net, branch, br.To).Joined {
+		return s
+	}
+	return s.Add(q.Ohm(float64(br.Cable.EarthR20)*float64(br.Length)), q.Ohm(float64(br.Cable.ArmourR20)*float64(br.Length)))
+}
+
+// count fills in joints and beside.
 func (b *asking) count() {
-	b.joints = make([]int, len(b.net.Nodes))
+	b.joints, b.beside = make([]int, len(b.net.Nodes)), make([]judge.Beside, len(b.net.Nodes))
 	for _, i := range b.res.Tree.Order {
 		if up := b.res.Tree.Up(b.net, i); up >= 0 {
 			b.joints[i] = b.joints[up]
 			if b.net.Nodes[i].Kind != network.SupplyNode {
 				b.joints[i]++
+				b.beside[i] = b.armourBeside(b.res.Tree.Parent[i], b.beside[up])
 			}
 		}
 	}

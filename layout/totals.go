@@ -71,7 +71,7 @@ func filed(lamps []doc.LampStock, good []*Light) []doc.LampStock {
 			if l.Of.Lamp == lamps[i].Key {
 				times, _ := l.Relamped(&lamps[i])
 				peak, _, _ := l.Dist.Peak()
-				lamps[i].Filed = &doc.FiledLight{Edge: l.Edge, Peak: q.Candela(times) * peak}
+				lamps[i].Filed = &doc.FiledLight{Edge: l.Edge, Peak: q.Candela(times) * peak, Opening: l.Opening}
 				break
 			}
 		}

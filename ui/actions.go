@@ -116,7 +116,8 @@ func (w *Window) shortcut(s fyne.Shortcut) {
 	}
 }
 
-// typedKey gets the keys typed while nothing has the focus.
+// typedKey gets the keys typed while nothing has the focus, and those that what has
+// it passes on.
 func (w *Window) typedKey(e *fyne.KeyEvent) {
 	if n := len(w.sheets); n > 0 {
 		w.sheets[n-1].key(e.Name)
@@ -128,8 +129,12 @@ func (w *Window) typedKey(e *fyne.KeyEvent) {
 	if w.functionKey(e.Name) {
 		return
 	}
+	at, in := w.win.Canvas().Focused(), w.views.current().in
 	w.focusPlan()
-	w.views.current().in.TypedKey(e)
+	if e.Name == fyne.KeyEscape && at != nil && at != fyne.Focusable(in) {
+		return // back to the plan, with what is selected and begun there
+	}
+	in.TypedKey(e)
 }
 
 func (w *Window) typedRune(r rune) {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
 
 	"duskwire/calc/network"
 	"duskwire/layout/doc"
@@ -42,6 +43,27 @@ func (w *Window) align(how edit.Alignment) func() {
 	return w.onSelection(func(_ *doc.Scheme, ids []doc.ID) edit.Operation { return edit.Align{IDs: ids, How: how} })
 }
 
+// alignOrAim is align to a side, whose keys also aim a lamp finely: with nothing but
+// a lamp that has a beam selected the plan gets them, for one thing cannot be aligned.
+func (w *Window) alignOrAim(how edit.Alignment, key fyne.KeyName) func() {
+	align := w.align(how)
+	return func() {
+		f, ids := w.desk.Frame(), w.plan.Selection()
+		if len(ids) == 1 && w.onPlan() && byKeys() && w.focusedText() == nil && tool.Aimable(f.Scheme, f.Stock, ids[0]) {
+			w.plan.TypedShortcut(controlShift(key))
+			return
+		}
+		align()
+	}
+}
+
+// byKeys reports whether a menu entry was chosen by its keys: Control is held then.
+// The driver of tests has no keys to ask for.
+func byKeys() bool {
+	_, asks := fyne.CurrentApp().Driver().(desktop.Driver)
+	return !asks || modifiers().Control
+}
+
 func (w *Window) distribute(how edit.Spread) func() {
 	return w.onSelection(func(_ *doc.Scheme, ids []doc.ID) edit.Operation { return edit.Distribute{IDs: ids, How: how} })
 }
@@ -56,10 +78,10 @@ func (w *Window) arrangeMenu(m *menus) *fyne.Menu {
 		return w.onSelection(func(s *doc.Scheme, ids []doc.ID) edit.Operation { return op(s, ids) })
 	}
 	align := w.within(m, "Align",
-		w.item("Left", "Ctrl+Shift+←", controlShift(fyne.KeyLeft), w.align(edit.AlignLeft)),
-		w.item("Right", "Ctrl+Shift+→", controlShift(fyne.KeyRight), w.align(edit.AlignRight)),
-		w.item("To the top", "Ctrl+Shift+↑", controlShift(fyne.KeyUp), w.align(edit.AlignTop)),
-		w.item("To the bottom", "Ctrl+Shift+↓", controlShift(fyne.KeyDown), w.align(edit.AlignBottom)),
+		w.item("Left", "Ctrl+Shift+←", controlShift(fyne.KeyLeft), w.alignOrAim(edit.AlignLeft, fyne.KeyLeft)),
+		w.item("Right", "Ctrl+Shift+→", controlShift(fyne.KeyRight), w.alignOrAim(edit.AlignRight, fyne.KeyRight)),
+		w.item("To the top", "Ctrl+Shift+↑", controlShift(fyne.KeyUp), w.alignOrAim(edit.AlignTop, fyne.KeyUp)),
+		w.item("To the bottom", "Ctrl+Shift+↓", controlShift(fyne.KeyDown), w.alignOrAim(edit.AlignBottom, fyne.KeyDown)),
 		w.item("On an upright line", "Ctrl+Shift+X", controlShift(fyne.KeyX), w.align(edit.AlignCentreX)),
 		w.item("On a level line", "Ctrl+Shift+L", controlShift(fyne.KeyL), w.align(edit.AlignCentreY)),
 		w.item("Between first and last", "Ctrl+Shift+I", controlShift(fyne.KeyI), w.align(edit.AlignLine)))

@@ -16,7 +16,10 @@ import (
 )
 
 // blank says over an empty plan what to do first. It takes no clicks.
-type blank struct{ box *fyne.Container }
+type blank struct {
+	box     *fyne.Container
+	drawing bool // the first thing is drawn: the words would be in its way
+}
 
 func newBlank() *blank {
 	key := toolKey
@@ -30,7 +33,7 @@ func newBlank() *blank {
 		"supply point: where the power comes from", "picture to draw over; or drop a file",
 		"ground: areas, walls and fences, trees", "lamps, and the runs between them", "all keys"}, "\n")))
 	card := container.NewStack(panel.NewBackdrop(theme.ColorNameMenuBackground), container.NewVBox(head, text))
-	b := &blank{container.New(centred{}, card)}
+	b := &blank{box: container.New(centred{}, card)}
 	b.box.Hide()
 	return b
 }
@@ -48,9 +51,9 @@ func (centred) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Move(fyne.NewPos(max(0, (size.Width-want.Width)/2), max(0, (size.Height-want.Height)/2)))
 }
 
-// setFrame shows the words while the plan is empty.
+// setFrame shows the words while the plan is empty and nothing is begun on it.
 func (b *blank) setFrame(f *layout.Frame, onPlan bool) {
-	if on := onPlan && empty(f.Scheme); on != b.box.Visible() {
+	if on := onPlan && !b.drawing && empty(f.Scheme); on != b.box.Visible() {
 		b.box.Hidden = !on
 		b.box.Refresh()
 	}

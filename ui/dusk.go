@@ -52,6 +52,7 @@ func (w *Window) lookDusk() {
 	}
 	if w.dusk.read.box.Visible() {
 		w.dusk.read.box.Hide()
+		w.dusk.read.now = nil // it holds a night
 		w.plan.SetFoot(0)
 	}
 	if w.plan.Night() != nil {

@@ -176,6 +176,51 @@ func TestDuskReading(t *testing.T) {
 	if got := text(); strings.Contains(got, "lx on") {
 		t.Errorf("a reading without a pointer:\n%s", got)
 	}
+	// Light is looked for once for a place, by the tip too, and never without a pointer.
+	made := r.w.dusk.read.made
+	r.w.dusk.read.point(geom.Pt(9, 9), false)
+	r.w.dusk.read.update()
+	if got := r.w.dusk.read.made; got != made {
+		t.Errorf("%d readings without a pointer", got-made)
+	}
+	r.w.dusk.read.point(geom.Pt(4, 11.5), true)
+	r.w.dusk.read.update()
+	if tip := r.w.dusk.read.tip().Working; !strings.HasPrefix(tip, "At 4.00 m, 11.50 m: ") {
+		t.Errorf("the tip of another place says %q", tip)
+	}
+	if got := r.w.dusk.read.made; got != made+1 {
+		t.Errorf("%d readings of one place", got-made)
+	}
+}
+
+// TestDuskReadingApart: with many lamps a worker reads, once for all places that the
+// pointer passes meanwhile and then where it is, and says the same.
+func TestDuskReadingApart(t *testing.T) {
+	r := duskRig(t)
+	read := r.w.dusk.read
+	read.point(geom.Pt(4, 11.5), true)
+	want := read.lux.Text + read.what.Text
+	read.point(geom.Pt(4, 11.5), false)
+	read.now, read.apart = nil, 1
+	made := read.made
+	for _, x := range []float64{2, 2.5, 3, 3.5, 4} {
+		read.point(geom.Pt(x, 11.5), true)
+		if read.made != made || read.lux.Text != "Working out the light here …" {
+			t.Fatalf("%d readings where the hand waits; the first line is %q", read.made-made, read.lux.Text)
+		}
+	}
+	for n := 0; read.asked && n < 10; n++ {
+		r.wait()
+	}
+	if got := read.lux.Text + read.what.Text; got != want || read.made != made+2 {
+		t.Errorf("%d readings by the worker; it says\n%s\nexpected\n%s", read.made-made, got, want)
+	}
+	read.point(geom.Pt(5, 11.5), true)
+	r.menu("Plan")
+	r.wait()
+	if read.now != nil || read.asked {
+		t.Error("a reading that comes late is kept without a night")
+	}
 }
 
 // TestProbeWords: a share is of the light at the pointer, and none is told of light

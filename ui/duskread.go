@@ -26,7 +26,73 @@ type duskRead struct {
 	words  *panel.Hinted
 	at     geom.Point
 	inside bool
-	read   bool // at is a point that was read
+	read   bool     // at is a point that was read
+	now    *reading // made last
+	made   int      // readings, for tests
+	apart  int      // lamps from which readings are made in a worker
+	ask    func(take func() (work, done func()))
+	asked  bool
+}
+
+// readApart is how many lamps a night has from which readings are made in a worker.
+// With 1,000 among walls and trees one takes half a millisecond, with 10,000 twenty
+// (BenchmarkReading).
+const readApart = 2000
+
+// reading is the light at a point of a night.
+type reading struct {
+	at     geom.Point
+	of     *layout.Night
+	ground layout.Probe
+	up     layout.ProbeUpright
+}
+
+func readingOf(n *layout.Night, at geom.Point) *reading {
+	return &reading{at, n, n.Probe(at), n.Upright(at)}
+}
+
+// here returns the reading of a night where the pointer was last; it is made once. With
+// many lamps it is that of a moment ago, or nil before there is one, until a worker has
+// made the next.
+func (r *duskRead) here(n *layout.Night) *reading {
+	switch {
+	case r.stands(n):
+	case n.Scene.Len() < r.apart:
+		r.now = readingOf(n, r.at)
+		r.made++
+	default:
+		if !r.asked {
+			r.asked = true
+			r.ask(r.take)
+		}
+		if r.now != nil && r.now.of != n {
+			return nil
+		}
+	}
+	return r.now
+}
+
+// stands reports whether what was read last is still what is asked for.
+func (r *duskRead) stands(n *layout.Night) bool {
+	return r.now != nil && r.now.at == r.at && r.now.of == n
+}
+
+// take is the reading that a worker makes, of the place and the night of then.
+func (r *duskRead) take() (work, done func()) {
+	shot := r.window.plan.Night()
+	if shot == nil || r.stands(shot.Night) {
+		r.asked = false
+		return nil, nil
+	}
+	n, at := shot.Night, r.at
+	var got *reading
+	return func() { got = readingOf(n, at) }, func() {
+		if r.asked = false; r.window.plan.Night() != nil {
+			r.now = got
+			r.made++
+			r.update() // and asks for another where the pointer has gone on
+		}
+	}
 }
 
 const (
@@ -35,7 +101,8 @@ const (
 )
 
 func newDuskRead(w *Window) *duskRead {
-	r := &duskRead{window: w, lux: widget.NewLabel(""), what: small("")}
+	r := &duskRead{window: w, lux: widget.NewLabel(""), what: small(""), apart: readApart}
+	r.ask = w.paced("light at the pointer", picturesEvery, 0)
 	r.lux.TextStyle.Bold = true
 	r.lux.Truncation, r.what.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 	text := container.New(readRows{}, r.lux, r.what)
@@ -65,15 +132,15 @@ func (r *duskRead) update() {
 	if shot := r.window.plan.Night(); shot != nil {
 		n := shot.Night
 		lux = "Point at the ground to read lux"
-		if r.inside {
-			lux = withUpright(probeWords(n.Probe(r.at)), n.Upright(r.at))
-		}
 		what = curfewWords(shot) + what
 		if r.inside {
-			what = doubtWords(n.Probe(r.at)) + what
-		}
-		if near := n.Probe(r.at).Near; r.inside && near != "" {
-			what = near + ". " + what
+			lux = "Working out the light here …"
+			if at := r.here(n); at != nil {
+				lux = withUpright(probeWords(at.ground), at.up)
+				if what = doubtWords(at.ground) + what; at.ground.Near != "" {
+					what = at.ground.Near + ". " + what
+				}
+			}
 		}
 		if a := assumedWords(n.Assumed); a != "" {
 			what += ". " + a // ahead of what a narrow plan cuts off
@@ -171,8 +238,8 @@ func withUpright(reading string, p layout.ProbeUpright) string {
 }
 
 // placeWords is the reading at the last point read in full.
-func placeWords(at geom.Point, n *layout.Night) string {
-	p, up := n.Probe(at), n.Upright(at)
+func placeWords(r *reading) string {
+	at, p, up := r.at, r.ground, r.up
 	s := fmt.Sprintf("At %.2f m, %.2f m: %s on the ground", at.X.Metres(), at.Y.Metres(), luxWords(float64(p.Lux))) + newWords(p)
 	if p.Near != "" {
 		s += "\n" + p.Near
@@ -208,9 +275,9 @@ func assumedWords(list []string) string {
 	case 0:
 		return ""
 	case 1:
-		return "1 thing assumed: rest the pointer here to read it"
+		return "1 thing assumed (rest here to read it)"
 	}
-	return fmt.Sprintf("%d things assumed: rest the pointer here to read them", len(list))
+	return fmt.Sprintf("%d things assumed (rest here to read them)", len(list))
 }
 
 // tip lists everything that was assumed.
@@ -226,7 +293,9 @@ func (r *duskRead) tip() panel.Tip {
 	}
 	t.Working = "×" + shot.Night.Ages() + " for age and dirt\n" + t.Working
 	if r.read {
-		t.Working = placeWords(r.at, shot.Night) + "\n" + t.Working
+		if at := r.here(shot.Night); at != nil {
+			t.Working = placeWords(at) + "\n" + t.Working
+		}
 	}
 	return t
 }

@@ -44,10 +44,13 @@ func (w *Window) openExample() {
 	})
 }
 
+// unreadTitle is said of a scheme file that could not be read.
+const unreadTitle = "This file could not be opened"
+
 // load reads a scheme file.
 func (w *Window) load(path string) {
 	read := w.cfg.Load
-	w.bring("Opening "+filepath.Base(path), path, func() (*doc.Scheme, error) { return read(path) }, "This file could not be opened")
+	w.bring("Opening "+filepath.Base(path), path, func() (*doc.Scheme, error) { return read(path) }, unreadTitle)
 }
 
 // bring reads a scheme and works it out in a worker, then puts it on the desk.
@@ -127,12 +130,12 @@ func (w *Window) saveAs(then func()) {
 }
 
 // settle ends what is half done: text that is being typed is committed, a
-// gesture is dropped.
+// gesture is dropped. The figures of a large edit may still be on their way then:
+// papers are made of what Desk.Whole returns, in a worker.
 func (w *Window) settle() {
 	w.properties.Flush()
 	w.measured.Flush()
 	w.desk.Cancel()
-	w.desk.Finish()
 }
 
 // write hands the scheme as it is now to a worker. Edits made in the meantime

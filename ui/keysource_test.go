@@ -31,6 +31,7 @@ var answering = map[string][]keysListed{
 	"board.Strip.TypedKey":   {{groups: []string{"Section strip"}}},
 	"board.Strip.TypedRune":  {{groups: []string{"Section strip"}}},
 
+	"ui.Window.typedKey":          {{groups: []string{"In the window"}}},
 	"panel.windowKeys":            {{groups: []string{"In the window", "Menu View"}}},
 	"panel.PassRune":              {{groups: []string{"In the window"}}},
 	"panel.TabBar.TypedKey":       {{groups: []string{"In the window"}, except: []string{"Up"}}}, // as ←

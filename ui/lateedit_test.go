@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"duskwire/layout/doc"
+	"duskwire/layout/edit"
 	"duskwire/layout/geom"
 )
 
@@ -144,15 +145,91 @@ func TestSaveAndPrintDuringALargeEdit(t *testing.T) {
 	r.w.selectAll()
 	r.w.rotate(90)()
 	asked := r.desk.Whole(r.desk.Frame())
-	r.w.settle() // every paper does
+	r.w.save(nil)
+	if !r.desk.Frame().Behind {
+		t.Error("Save works out all figures where the hand waits")
+	}
+	for r.w.bridge.Busy(workSave) {
+		r.wait()
+	}
+	if saved := r.saved.get(path); !reflect.DeepEqual(everyPlace(saved), everyPlace(r.desk.Frame().Scheme)) {
+		t.Error("saved again is not what is drawn")
+	}
+	r.w.markIssued() // counts findings at once
+	r.answer("Not yet")
 	if f := r.desk.Frame(); f.Behind {
-		t.Error("papers would be made of figures of before")
+		t.Error("findings of before would be counted")
 	} else if got := asked(); !reflect.DeepEqual(got.Findings, f.Findings) || !reflect.DeepEqual(got.Circuits.Lengths, f.Circuits.Lengths) {
 		t.Error("Whole is another than what the desk finds")
 	}
 	e.whole() // comes too late
 	if r.desk.Frame().Behind {
 		t.Error("behind")
+	}
+}
+
+// TestPapersDuringALargeEdit: nothing that asks for a paper, a price or a light works
+// out the figures where the hand waits, and the paper has those of what is drawn.
+func TestPapersDuringALargeEdit(t *testing.T) {
+	r, _, turn := lateRig(t, "")
+	r.w.selectAll()
+	r.w.duplicate()
+	for turn() {
+	}
+	if got := r.w.status.Totals(); !strings.HasPrefix(got, "being worked out: ") {
+		t.Errorf("the bottom line shows figures of before as %q", got)
+	}
+	for name, ask := range map[string]func(){
+		"Save as": func() { r.w.saveAs(nil) }, "the plan": r.w.savePicture, "a list": func() { r.w.saveReport(lengthsReport) },
+		"a pack": func() { r.w.savePack("site") }, "a pack beside another": r.w.savePackBeside, "data": r.w.saveData,
+		"the night": r.w.saveNight, "the standing view": r.w.saveStanding, "a light": r.w.showLight, "prices": r.w.showPrices, "pages": r.w.showPages,
+	} {
+		if ask(); !r.desk.Frame().Behind {
+			t.Fatalf("%s works out all figures where the hand waits", name)
+		}
+		for name == "prices" && len(r.w.sheets) == 0 {
+			r.wait()
+		}
+		for len(r.w.sheets) > 0 {
+			r.top().key(fyne.KeyEscape)
+		}
+	}
+	path := filepath.Join(t.TempDir(), "lengths.txt")
+	for r.w.bridge.Busy(workList) {
+		r.wait()
+	}
+	r.export("Save lengths", path)
+	r.until("the list", func() bool { _, err := os.Stat(path); return err == nil })
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, run := range r.desk.Frame().Scheme.Runs.All() {
+		if !strings.Contains(string(text), run.Tag+" ") {
+			t.Fatalf("the cut list lacks %s, drawn before the figures had come", run.Tag)
+		}
+	}
+}
+
+// TestPricesDuringALargeEdit: the price list asks for the cable that is drawn, not for
+// that of before.
+func TestPricesDuringALargeEdit(t *testing.T) {
+	r, _, _ := lateRig(t, "")
+	var runs []doc.ID
+	for _, run := range r.desk.Frame().Scheme.Runs.All() {
+		runs = append(runs, run.ID)
+	}
+	if err := r.desk.Commit(edit.SetCable{Runs: runs, Cable: "swa-3x2.5"}); err != nil || !r.desk.Frame().Behind {
+		t.Fatalf("%v, behind %v", err, r.desk.Frame().Behind)
+	}
+	r.w.showPrices()
+	for len(r.w.sheets) == 0 {
+		r.wait()
+	}
+	now, _ := r.desk.Frame().Stock.PriceName("cable", "swa-3x2.5")
+	before, _ := r.desk.Frame().Stock.PriceName("cable", "swa-3x1.5")
+	if said := texts(r.top().pop); !strings.Contains(said, now) || strings.Contains(said, before) {
+		t.Errorf("expected %q and not %q in\n%s", now, before, said)
 	}
 }
 

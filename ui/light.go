@@ -271,19 +271,42 @@ func (p *lightForm) take(at int) {
 	next := *p.light
 	next.Of.Set = at + 1
 	p.light = &next // what OK takes
-	of := next.Of
+	of, cache := next.Of, &p.win.lights.cache
 	path := p.win.desk.Frame().Path
-	Run(p.win.bridge, workSet, func(context.Context) (*layout.Light, error) { return p.win.lights.cache.Read(path, of), nil },
+	Run(p.win.bridge, workSet, func(context.Context) (*layout.Light, error) { return cache.Read(path, of), nil },
 		func(l *layout.Light, err error) {
-			if err != nil || l.Err != nil || l.Sum != p.light.Sum || l.Of.Set != p.light.Of.Set {
+			was := p.light
+			switch {
+			case err != nil || was.Of.Set != of.Set:
+				return
+			case l.Err != nil || l.Sum != was.Sum:
+				p.gone(l)
 				return
 			}
-			p.light = l.With(p.light.Of.Mirror, p.light.Of.Turn)
+			if p.light = l; was.Of != l.Of { // turned meanwhile
+				p.place(was.Of.Mirror, was.Of.Turn)
+			}
 			p.draw()
 			p.raster.Refresh()
 			p.tell()
 			p.facts.Refresh()
 		})
+}
+
+// gone says that the file is not what the sheet shows any more. The lamp set stays
+// that which is shown, since nothing of another one is known.
+func (p *lightForm) gone(l *layout.Light) {
+	next := *p.light
+	next.Of.Set = next.Table.Set
+	p.light = &next
+	p.set.Selected = p.set.Options[next.Table.Set-1]
+	p.set.Refresh()
+	text := "The file has changed on disc since it was read here: choose it again to see its lamp sets."
+	if l.Err != nil {
+		text = "The lamp set cannot be read: " + l.Err.Error() + "."
+	}
+	p.reason.SetText(text)
+	p.reason.Show()
 }
 
 // controls are turn and mirror.

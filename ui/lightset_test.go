@@ -8,6 +8,9 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
+
+	"duskwire/layout/doc"
+	"duskwire/layout/scene"
 )
 
 // twoSets writes an EULUMDAT file of two lamp sets.
@@ -84,6 +87,67 @@ func TestLampSetIsChosen(t *testing.T) {
 	r.answer("OK")
 	if of, _ := r.desk.Frame().Scheme.LightOf("spot-5w-230"); of.Set != 1 || of.Turn != 90 {
 		t.Errorf("back to the first: %+v", of)
+	}
+}
+
+// A file that has changed, or gone, under the open sheet is told when another lamp set
+// is asked for, and OK takes the set that is shown.
+func TestLampSetOfChangedFile(t *testing.T) {
+	for what, c := range map[string]struct {
+		change func(path string) error
+		says   string
+	}{
+		"changed": {func(path string) error {
+			data, err := os.ReadFile(path)
+			if err != nil {
+				return err
+			}
+			return os.WriteFile(path, []byte(strings.Replace(string(data), "628.3185", "500", 1)), 0o644)
+		}, "The file has changed on disc"},
+		"gone": {os.Remove, "The lamp set cannot be read: cannot read two.LDT: there is no such file"},
+	} {
+		r := newRig(t, "townhouse.yaml")
+		r.w.plan.Select(r.idOf("L7"))
+		path := twoSets(t)
+		r.lit(path)
+		s := r.top()
+		if err := c.change(path); err != nil {
+			t.Fatal(err)
+		}
+		choice, ok := find(s.pop.Content, func(e *sheetSelect) bool { return len(e.Options) == 2 })
+		if !ok {
+			t.Fatal("no choice of a lamp set")
+		}
+		choice.SetSelectedIndex(1)
+		r.wait()
+		if text := texts(s.pop); !strings.Contains(text, c.says) || !strings.Contains(text, "314.2 lm from the table") {
+			t.Errorf("%s: the sheet says\n%s", what, text)
+		}
+		if choice.SelectedIndex() != 0 {
+			t.Errorf("%s: set %d is chosen, and the first is shown", what, choice.SelectedIndex()+1)
+		}
+		r.answer("OK")
+		if of, _ := r.desk.Frame().Scheme.LightOf("spot-5w-230"); of.Set > 1 {
+			t.Errorf("%s: set %d was taken unseen", what, of.Set)
+		}
+	}
+}
+
+// A file turned while another lamp set is read is shown turned, with that set.
+func TestLampSetTurnedMeanwhile(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	r.w.plan.Select(r.idOf("L7"))
+	l := r.w.lights.cache.Read("", doc.LightFile{Lamp: "spot-5w-230", File: twoSets(t)})
+	p := &lightForm{win: r.w, item: r.w.fitting(l.Of.Lamp), light: l, paint: scene.NewRasteriser()}
+	r.w.openSheet("Light", fyne.NewSize(lightWidth, lightHigh), p.build)
+	p.take(1)
+	p.place(true, 90)
+	for r.w.bridge.Busy(workSet) || r.w.bridge.Busy(workTurnedBy) {
+		r.wait()
+	}
+	want := r.w.lights.cache.Read("", p.light.Of)
+	if p.light.Of.Set != 2 || p.light.Of.Turn != 90 || !p.light.Of.Mirror || p.light.Table != want.Table || p.light.Dist.Intensity(37, 20) != want.Dist.Intensity(37, 20) {
+		t.Errorf("shown: %+v, the table of the set %v, %v cd; expected %v cd", p.light.Of, p.light.Table == want.Table, p.light.Dist.Intensity(37, 20), want.Dist.Intensity(37, 20))
 	}
 }
 

@@ -63,6 +63,7 @@ func openWords(stop, decide int) string {
 // person says so.
 func (w *Window) markIssued() {
 	w.settle()
+	w.desk.Finish() // its findings are counted at once
 	f := w.desk.Frame()
 	mark := func() {
 		if err := w.desk.Commit(edit.MarkIssued{On: w.today(), By: f.Scheme.Author}); err != nil {

@@ -35,7 +35,9 @@ const mostPriceRows = 150
 func (w *Window) showPrices() {
 	w.settle()
 	in := w.packInput()
+	whole := w.desk.Whole(in.Frame)
 	RunTask(w.bridge, Task{Key: workPrices, Title: "Looking through the scheme"}, func(context.Context, Report) ([]doc.ItemPrice, error) {
+		in.Frame = whole()
 		return packs.Wanted(in), nil
 	}, func(want []doc.ItemPrice, err error) {
 		if err == nil && len(w.sheets) == 0 {

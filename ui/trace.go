@@ -53,6 +53,7 @@ type placeTrace struct {
 type frameTrace struct {
 	Seq      uint64         `json:"seq"`
 	Preview  bool           `json:"preview"`
+	Behind   bool           `json:"behind"` // figures, light or coils are of an earlier frame
 	Unsaved  bool           `json:"unsaved"`
 	Path     string         `json:"path"`
 	Undo     string         `json:"undo"`
@@ -117,7 +118,8 @@ func (t *trace) write() {
 func (t *trace) describe(f *layout.Frame) frameTrace {
 	look := t.window.Look()
 	out := frameTrace{
-		Seq: f.Seq, Preview: f.Preview, Unsaved: f.Unsaved, Path: f.Path,
+		Seq: f.Seq, Preview: f.Preview, Behind: f.Behind || f.LightBehind || f.DrumsBehind,
+		Unsaved: f.Unsaved, Path: f.Path,
 		Undo: f.Undo, Redo: f.Redo, Places: placesOf(f), Rows: look.Rows,
 		Totals: totalsTrace{
 			Lamps: f.Totals.Lamps, Load: float64(f.Totals.Load), Cable: float64(f.Totals.Cable),

@@ -38,6 +38,8 @@ type tray struct {
 	box     *fyne.Container
 	lean    lean
 	resized func() // told when the tray wants another width
+	// chosen is told when something else will be placed, and whether the mouse chose it.
+	chosen func(pointed bool)
 }
 
 // choices are what one tool will place: rows that read and write the defaults.
@@ -179,6 +181,9 @@ func (t *tray) addPick(c *choices, name string, list func() []item, read func() 
 			if i := pick.SelectedIndex(); i >= 0 && i < len(from) {
 				write(from[i].key)
 				t.refresh()
+				if t.chosen != nil {
+					t.chosen(pick.Pointed())
+				}
 			}
 		}
 	})

@@ -1,10 +1,12 @@
 package ui
 
 import (
+	"fmt"
 	"strings"
 
 	"fyne.io/fyne/v2/container"
 
+	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/tool"
@@ -25,9 +27,9 @@ func (t *tray) addKind(c *choices, name string, kinds []string, at *string) {
 }
 
 // addLengthWhen is addLength for a figure that not every kind has.
-func (t *tray) addLengthWhen(c *choices, name string, at *geom.Length, has func() bool) {
+func (t *tray) addLengthWhen(c *choices, name func() string, at *geom.Length, has func() bool) {
 	part := &choices{box: container.NewVBox()}
-	t.addLength(part, func() string { return name }, func() *geom.Length { return at })
+	t.addLength(part, name, func() *geom.Length { return at })
 	c.box.Add(part.box)
 	c.rows = append(c.rows, part.rows...)
 	c.rows = append(c.rows, func() {
@@ -37,6 +39,16 @@ func (t *tray) addLengthWhen(c *choices, name string, at *geom.Length, has func(
 			part.box.Hide()
 		}
 	})
+}
+
+func fixedName(s string) func() string { return func() string { return s } }
+
+// heightName is the caption of a height that 0 may stand for.
+func heightName(kind string) string {
+	if h := layout.TakenHeight(kind); h > 0 {
+		return fmt.Sprintf("Height, 0 for not known: %g m taken", h)
+	}
+	return "Height"
 }
 
 func (t *tray) areaChoices() *choices {
@@ -51,15 +63,15 @@ func (t *tray) areaChoices() *choices {
 		t.set.Ground.Round = key == "round"
 		t.take(tool.NameArea) // the one in hand is of the other shape
 	})
-	t.addLengthWhen(c, "Digging depth", &a.DigDepth, func() bool { return a.Kind != "building" })
-	t.addLengthWhen(c, "Height", &a.Height, func() bool { return doc.HasHeight(a.Kind) })
+	t.addLengthWhen(c, fixedName("Digging depth"), &a.DigDepth, func() bool { return a.Kind != "building" })
+	t.addLengthWhen(c, func() string { return heightName(a.Kind) }, &a.Height, func() bool { return doc.HasHeight(a.Kind) })
 	return c
 }
 
 func (t *tray) lineChoices() *choices {
 	c, l := &choices{box: container.NewVBox()}, &t.set.Ground.Line
 	t.addKind(c, "Line", doc.LineKinds, &l.Kind)
-	t.addLengthWhen(c, "Height", &l.Height, func() bool { return doc.HasHeight(l.Kind) })
+	t.addLengthWhen(c, func() string { return heightName(l.Kind) }, &l.Height, func() bool { return doc.HasHeight(l.Kind) })
 	t.addPick(c, "Whose", func() []item {
 		return []item{{"", "Not known"}, {"own", "Own"}, {"neighbour", "Neighbour's"}}
 	}, func() string { return l.Owner }, func(k string) { l.Owner = k })
@@ -70,9 +82,9 @@ func (t *tray) markChoices() *choices {
 	c, m := &choices{box: container.NewVBox()}, &t.set.Ground.Mark
 	tree := func() bool { return m.Kind == "tree" }
 	t.addKind(c, "Mark", doc.MarkKinds, &m.Kind)
-	t.addLengthWhen(c, "Trunk, radius", &m.Radius, tree)
-	t.addLengthWhen(c, "Crown, radius", &m.Crown, tree)
-	t.addLengthWhen(c, "Height, 0 for not known", &m.Place.Height, func() bool { return m.Kind == "window" })
+	t.addLengthWhen(c, fixedName("Trunk, radius, 0 for not known"), &m.Radius, tree)
+	t.addLengthWhen(c, fixedName("Crown, radius, 0 for not known"), &m.Crown, tree)
+	t.addLengthWhen(c, fixedName("Height, 0 for not known"), &m.Place.Height, func() bool { return m.Kind == "window" })
 	return c
 }
 

@@ -38,6 +38,8 @@ type Config struct {
 	Load    func(path string) (*doc.Scheme, error)
 	Save    func(path string, s *doc.Scheme) error
 	Example func() (*doc.Scheme, error)
+	// Unread is why the file named at the start could not be read; nil when it was.
+	Unread error
 	// Mark is the FileMark of the desk's file, taken before it was read; "" when
 	// not known.
 	Mark string
@@ -174,6 +176,9 @@ func New(cfg Config) *Window {
 	if cfg.Welcome {
 		w.welcome()
 	}
+	if cfg.Unread != nil {
+		w.fail(unreadTitle, cfg.Unread)
+	}
 	w.startJournal()
 	if w.cfg.State != "" {
 		w.opened(w.desk.Frame().Path)
@@ -192,6 +197,7 @@ func (w *Window) makePanels() {
 	w.tray = newTray(f, w.defaults, w.take)
 	w.tray.setTips(w.tips)
 	w.tray.resized = func() { w.fit(w.win.Canvas().Size()); w.outer.Refresh() }
+	w.tray.chosen = w.chosen
 	w.status = panel.NewStatus(f)
 	w.findings = panel.NewFindings(w.desk)
 	w.properties = panel.NewProperties(w.desk)
@@ -314,6 +320,7 @@ func (w *Window) frame(f *layout.Frame) {
 		w.pace.do(f.Preview, w.followPanels)
 	case !f.Preview: // the figures of a large edit follow; the others show what they did
 		w.properties.Take(f)
+		w.status.SetFrame(f) // which says so
 		w.panels.do(turnProperties, turnOthers)
 	}
 	w.retitle(f)
@@ -366,6 +373,10 @@ func (w *Window) selected(ids []doc.ID) {
 // said follows the status of the plan.
 func (w *Window) said(s board.Status) {
 	w.tray.followSeries()
+	if s.Drawing != w.blank.drawing {
+		w.blank.drawing = s.Drawing
+		w.blank.setFrame(w.desk.Frame(), w.onPlan())
+	}
 	w.status.SetScale(s.Scale)
 	w.status.SetPointer(s.Pointer, s.Inside)
 	if w.duskOn() {
@@ -387,6 +398,15 @@ func (w *Window) take(name string) {
 	w.plan.SetTool(tool.ByName(w.defaults, name))
 	w.tray.show(w.plan.Tool().Name())
 	w.focusPlan()
+}
+
+// chosen has the tool in hand name what it places now. Who chose it with the mouse
+// goes on at the plan; the keys may go on in the tray.
+func (w *Window) chosen(pointed bool) {
+	w.plan.Renew()
+	if pointed {
+		w.focusPlan()
+	}
 }
 
 // taken follows the tool in hand.

@@ -67,25 +67,10 @@ func run() error {
 	for range 3 {
 		goTime = math.Min(goTime, timed(sheet.Fill))
 	}
-	share, most := 0.0, 0.0
-	for i, v := range sheet.All() {
-		off := math.Abs(v - c[i])
-		most = math.Max(most, off)
-		share = math.Max(share, off/math.Max(0.01*c[i], light.LeftOut))
-	}
-	var total, slowest [2]float64 // of the first step of a drag, of the next
-	for i := range placed {
-		l := placed[i]
-		for step := range total {
-			l.At.X += 0.05
-			var failed error
-			one := timed(func() { failed = sheet.Exchange(i, l) })
-			if failed != nil {
-				return failed
-			}
-			total[step] += one
-			slowest[step] = math.Max(slowest[step], one)
-		}
+	share, most := apart(sheet.All(), c)
+	total, slowest, err := moved(sheet, placed)
+	if err != nil {
+		return err
 	}
 	fmt.Printf("%d lamps, %d x %d cells, processor time on one core\n", lamps, cells, cells)
 	fmt.Printf("plain C loop, gcc -O2      %8.1f ms\n", 1e3*cTime)
@@ -99,6 +84,36 @@ func run() error {
 		return errors.New("the sheet differs from the C loop by more than is stated")
 	}
 	return nil
+}
+
+// apart returns how far two sheets of lux differ: as a share of the error that is
+// stated, and at most.
+func apart(lux, plain []float64) (share, most float64) {
+	for i, v := range lux {
+		off := math.Abs(v - plain[i])
+		most = math.Max(most, off)
+		share = math.Max(share, off/math.Max(0.01*plain[i], light.LeftOut))
+	}
+	return share, most
+}
+
+// moved moves each lamp twice and returns the times of the first steps of a drag and
+// of the next.
+func moved(sheet *light.Sheet, placed []light.Lamp) (total, slowest [2]float64, err error) {
+	for i := range placed {
+		l := placed[i]
+		for step := range total {
+			l.At.X += 0.05
+			var failed error
+			one := timed(func() { failed = sheet.Exchange(i, l) })
+			if failed != nil {
+				return total, slowest, failed
+			}
+			total[step] += one
+			slowest[step] = math.Max(slowest[step], one)
+		}
+	}
+	return total, slowest, nil
 }
 
 // timed returns the processor time of the process in seconds.

@@ -9,10 +9,10 @@ import (
 )
 
 // CTL-03: a photocell that may see the light of its own lamps: it switches them
-// off again and on again. Where the lamp's flux and the cell's threshold are
+// off again and on again. Where the lamp's peak or flux and the cell's threshold are
 // known, the light at the cell if the beam fell on it square:
 //
-//	E = I/d²,  I = Φ/(2π·(1 - cos(β/2))); without a beam I = Φ/π
+//	E = I/d²,  I the peak; where it is not known Φ/(2π·(1 - cos(β/2))), without a beam Φ/π
 //
 // otherwise only the distance is judged. Source: inverse-square law; the
 // distance is common practice, no source. Walls between are not looked at.
@@ -112,11 +112,11 @@ func cellFinding(c *Context, i int, g *network.Gear, v *sight, also []finding.Su
 	if v.known {
 		fit := c.Net.Nodes[v.lamp].Fitting
 		f.Source, f.Figure, f.Limit = squareSource, v.lux.String(), "below "+g.Threshold.Value.String()
-		from := fit.Flux.String() + " and a beam of " + num(fit.Beam, 0) + "°"
+		from := "for " + fit.Flux.String() + " and a beam of " + num(fit.Beam, 0) + "°"
 		if fit.Peak > 0 {
-			from = "the middle of its beam"
+			from = "where it is brightest"
 		}
-		w.add("I = %s cd for %s; E = I/d² = %s", num(intensity(fit), 0), from, v.lux)
+		w.add("I = %s cd %s; E = I/d² = %s", num(intensity(fit), 0), from, v.lux)
 		w.add("it switches on below %s", g.Threshold.Value)
 		f.Assumed = append(f.Assumed, "the beam taken to fall on the cell: walls, shades and the aim of the lamp are not looked at")
 	} else {

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"slices"
 	"strings"
 
 	"duskwire/calc/finding"
@@ -8,7 +9,7 @@ import (
 )
 
 // LightLimits are targets and limits of light. What a rule set leaves out is 0 or
-// empty; the rule that asks for it is then silent.
+// empty, a curfew not known; the rule that asks for it is then silent.
 type LightLimits struct {
 	Uses   []LightUseRow
 	Spill  []SpillRow
@@ -20,11 +21,14 @@ type LightLimits struct {
 	SeenReach  Limit // 10 m from lamp to eye
 	WarmSoft   Limit // 2700 K
 	WarmHard   Limit // 3000 K
-	Curfew     Limit // 23, hours of the clock, where the survey says nothing else
 	Raised     Limit // 90° from straight down
 	Courtesy   Limit // 0.1 lx at a neighbour's window after curfew
 	HabitatLux Limit // 0.2 lx on water from which a lamp reaches it
 	CrownLux   Limit // 0.4 lx at the crown of a tree, facing the lamp
+
+	// Curfew is in hours of the clock, 23, 0 at midnight; the survey may say another.
+	Curfew       q.Maybe[float64]
+	CurfewSource finding.Source
 }
 
 // LightUseRow is what one use of the ground asks for. 0 asks for nothing.
@@ -73,14 +77,15 @@ type LuxFacts struct {
 	Curfew      string   // "23:00"
 	CurfewSaid  bool     // by the survey; otherwise the rule set's is taken
 	Assumed     []string // of the lamps: what was not known and what was taken
-	// AtLeast and AtMost say of which lamps the light at their volts is not known, and
-	// how it was taken for targets, where the least counts, and for limits.
-	AtLeast, AtMost []string
-	Uses            []LuxUse
-	Views           []LuxView
-	Lamps           []LuxLamp
-	Eyes            []LuxEye
-	Habitats        []LuxHabitat
+	// AtLeast, AtMost and AtWorst say of which lamps the light at their volts is not
+	// known, and how it was taken: for targets, where the least counts, for limits, and
+	// for the part that goes upward.
+	AtLeast, AtMost, AtWorst []string
+	Uses                     []LuxUse
+	Views                    []LuxView
+	Lamps                    []LuxLamp
+	Eyes                     []LuxEye
+	Habitats                 []LuxHabitat
 }
 
 // LuxUse is the light on ground of one use.
@@ -204,12 +209,15 @@ var LuxRules = []Rule{
 func Lux(u *LuxFacts, r *Rules) []finding.Finding {
 	var out []finding.Finding
 	emit := func(f finding.Finding) {
-		if f.Code == "LUX-01" {
-			f.Assumed = append(f.Assumed, u.AtLeast...)
-		} else {
-			f.Assumed = append(f.Assumed, u.AtMost...)
+		switch f.Code {
+		case "LUX-01":
+			f.Assumed = slices.Concat(f.Assumed, u.AtLeast, u.Assumed)
+		case "LUX-03":
+			f.Assumed = slices.Concat(f.Assumed, u.AtWorst, u.Assumed)
+		case "LUX-06": // white: how much light there is does not count
+		default:
+			f.Assumed = slices.Concat(f.Assumed, u.AtMost, u.Assumed)
 		}
-		f.Assumed = append(f.Assumed, u.Assumed...)
 		out = append(out, f)
 	}
 	useLight(u, &r.Light, emit)

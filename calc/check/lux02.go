@@ -168,10 +168,13 @@ func (v *LuxView) steps(u *LuxFacts, w *lines) {
 
 // curfew says when curfew is and which lamps burn after it.
 func (u *LuxFacts) curfew(r *LightLimits, w *lines) {
-	if u.CurfewSaid {
+	switch {
+	case u.CurfewSaid:
 		w.add("curfew %s, as said of the site", u.Curfew)
-	} else {
-		w.add("curfew %s; %s", u.Curfew, r.Curfew.Source)
+	case r.Curfew.Known:
+		w.add("curfew %s; %s", u.Curfew, r.CurfewSource)
+	default:
+		w.add("curfew %s taken: nobody said it, and the rule set has none", u.Curfew)
 	}
 	burn, unsaid := 0, 0
 	for i := range u.Lamps {

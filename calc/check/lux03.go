@@ -24,13 +24,13 @@ func upward(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
 	if len(r.Upward) == 0 {
 		return
 	}
+	flux, up, all := upwardFlux(u.Lamps)
 	worst := -1
 	for i := range u.Lamps {
-		if l := &u.Lamps[i]; worst < 0 || l.up() > u.Lamps[worst].up() {
+		if worst < 0 || q.Lumen(u.Lamps[i].Upward)*flux[i] > q.Lumen(u.Lamps[worst].Upward)*flux[worst] {
 			worst = i
 		}
 	}
-	up, all := upwardFlux(u.Lamps)
 	if worst < 0 || up <= 0 {
 		return
 	}
@@ -47,22 +47,25 @@ func upward(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
 	if ok && within(share, row.Share) || !ok && share < littleUpward {
 		return
 	}
-	emit(upwardFinding(u, r, worst, share, up, all))
+	f := upwardFinding(u, r, worst, share)
+	f.Working = upwardWorking(u, r, flux, up, all)
+	emit(f)
 }
 
-// upwardFlux returns the flux that goes upward and the whole of it. A lamp whose
-// light is not known counts as what makes the share the greatest: as full when more
-// of it goes upward than of all together, else at its least.
-func upwardFlux(lamps []LuxLamp) (up, all q.Lumen) {
+// upwardFlux returns the flux of each lamp, what of it goes upward and the whole of
+// it. A lamp whose light is not known counts as what makes the share the greatest: as
+// full when more of it goes upward than of all together, else at its least.
+func upwardFlux(lamps []LuxLamp) (flux []q.Lumen, up, all q.Lumen) {
+	flux = make([]q.Lumen, len(lamps))
 	dim := make([]bool, len(lamps))
 	for more := true; more; {
 		up, all, more = 0, 0, false
 		for i := range lamps {
-			f := lamps[i].Flux
+			flux[i] = lamps[i].Flux
 			if dim[i] {
-				f = lamps[i].Dim.Value
+				flux[i] = lamps[i].Dim.Value
 			}
-			up, all = up+q.Lumen(lamps[i].Upward)*f, all+f
+			up, all = up+q.Lumen(lamps[i].Upward)*flux[i], all+flux[i]
 		}
 		for i := range lamps {
 			if l := &lamps[i]; !dim[i] && l.Dim.Known && q.Lumen(l.Upward)*all < up {
@@ -70,7 +73,7 @@ func upwardFlux(lamps []LuxLamp) (up, all q.Lumen) {
 			}
 		}
 	}
-	return up, all
+	return flux, up, all
 }
 
 func (l *LuxLamp) up() q.Lumen { return q.Lumen(l.Upward) * l.Flux }
@@ -88,7 +91,7 @@ func (r *LightLimits) upwardRow(zone string, all bool) (row UpwardRow, ok bool) 
 	return row, false
 }
 
-func upwardFinding(u *LuxFacts, r *LightLimits, worst int, share float64, up, all q.Lumen) finding.Finding {
+func upwardFinding(u *LuxFacts, r *LightLimits, worst int, share float64) finding.Finding {
 	f := finding.Finding{Code: "LUX-03", Level: finding.Note, Subject: u.Lamps[worst].Subject, Figure: num(100*share, 1) + " % upward"}
 	row, ok := r.upwardRow(u.Zone, len(u.Lamps) >= manyLamps)
 	whole := !ok || row.All
@@ -106,13 +109,27 @@ func upwardFinding(u *LuxFacts, r *LightLimits, worst int, share float64, up, al
 		f.Text += "; nobody said in which environmental zone the garden lies, so that this is not judged"
 		f.Remedies = []finding.Remedy{{Text: "say the zone under Site"}}
 	}
+	for i := range u.Lamps {
+		if l := &u.Lamps[i]; l.Upward > 0 && l.Flux > 0 && i != worst {
+			f.Also = append(f.Also, l.Subject)
+		}
+	}
+	f.Remedies = append(f.Remedies, finding.Remedy{Text: "light from above, shield the lamp, aim it so that leaves take the whole beam, or have it off by curfew"})
+	return f
+}
+
+// upwardWorking writes the sum: by lamp what was counted.
+func upwardWorking(u *LuxFacts, r *LightLimits, flux []q.Lumen, up, all q.Lumen) string {
+	row, ok := r.upwardRow(u.Zone, len(u.Lamps) >= manyLamps)
 	var w lines
 	for i := range u.Lamps {
-		if l := &u.Lamps[i]; l.Upward > 0 && l.Flux > 0 {
-			w.add("%s: %s %% of %s upward as aimed", l.Label, num(100*l.Upward, 1), l.Flux)
-			if i != worst {
-				f.Also = append(f.Also, l.Subject)
-			}
+		l := &u.Lamps[i]
+		doubt := ""
+		if l.Dim.Known && l.Dim.Value != l.Flux {
+			doubt = "; its light is not known, " + l.Dim.Value.String() + " to " + l.Flux.String()
+		}
+		if l.Flux > 0 && (l.Upward > 0 || doubt != "") {
+			w.add("%s: %s %% of %s upward as aimed%s", l.Label, num(100*l.Upward, 1), flux[i], doubt)
 		}
 	}
 	w.add("%s of %s upward: %s %%", up, all, num(100*float64(up/all), 1))
@@ -122,7 +139,5 @@ func upwardFinding(u *LuxFacts, r *LightLimits, worst int, share float64, up, al
 	w.add("flux of new lamps at their volts, no factor for age and dirt; what leaves and walls catch counts as upward")
 	w.add("the limits are for the lighting of areas; a lamp that lights a tree from below always exceeds them")
 	w.add("computed, not measured")
-	f.Working = w.String()
-	f.Remedies = append(f.Remedies, finding.Remedy{Text: "light from above, shield the lamp, aim it so that leaves take the whole beam, or have it off by curfew"})
-	return f
+	return w.String()
 }

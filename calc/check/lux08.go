@@ -5,44 +5,56 @@ import (
 	q "duskwire/calc/quantity"
 )
 
-// burning is LUX-08: lamps that burn after curfew, with what they take. One Note for
-// all; a lamp of which nobody said when it goes out counts as burning. Source:
-// dark-sky guidance, to be lit only while it is of use (found); the hour with the
-// curfew.
-func burning(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
-	if r.Curfew.Value <= 0 {
-		return
-	}
-	var list []*LuxLamp
-	var lumens q.Lumen
-	var watts q.Watt
-	unknown, unsaid := 0, 0
+// Burning returns the lamps that burn after curfew and give light.
+func (u *LuxFacts) Burning() (list []*LuxLamp) {
 	for i := range u.Lamps {
-		l := &u.Lamps[i]
-		if !l.After || l.Flux <= 0 {
-			continue
+		if l := &u.Lamps[i]; l.After && l.Flux > 0 {
+			list = append(list, l)
 		}
-		list = append(list, l)
-		lumens += l.Flux
+	}
+	return list
+}
+
+// WattsOf says what lamps take together, and of how many that is not known: "5 W
+// without 1 lamp whose watts are not known".
+func WattsOf(list []*LuxLamp) string {
+	watts, unknown := q.Watt(0), 0
+	for _, l := range list {
 		watts += l.Watts.Or(0)
 		if !l.Watts.Known {
 			unknown++
 		}
+	}
+	switch {
+	case unknown == 0:
+		return num(float64(watts), 1) + " W"
+	case unknown == len(list):
+		return "watts not known"
+	}
+	return num(float64(watts), 1) + " W without " + count(unknown, "lamp", "lamps") + " whose watts are not known"
+}
+
+// burning is LUX-08: lamps that burn after curfew, with what they take. One Note for
+// all; a lamp of which nobody said when it goes out counts as burning. Source:
+// dark-sky guidance, to be lit only while it is of use (found); the hour with the
+// curfew. Silent where neither rule set nor survey has one.
+func burning(u *LuxFacts, r *LightLimits, emit func(finding.Finding)) {
+	list := u.Burning()
+	if !r.Curfew.Known && !u.CurfewSaid || len(list) == 0 {
+		return
+	}
+	var lumens q.Lumen
+	unsaid := 0
+	for _, l := range list {
+		lumens += l.Flux
 		if l.Off == "" {
 			unsaid++
 		}
 	}
-	if len(list) == 0 {
-		return
-	}
-	f := finding.Finding{Code: "LUX-08", Level: finding.Note, Subject: list[0].Subject, Source: r.Curfew.Source,
-		Figure: count(len(list), "lamp", "lamps") + ", " + num(float64(watts), 1) + " W", Limit: "none after curfew at " + u.Curfew}
-	switch unknown {
-	case 0:
-	case len(list):
-		f.Figure = count(len(list), "lamp", "lamps") + ", watts not known"
-	default:
-		f.Figure += " without " + count(unknown, "lamp", "lamps") + " whose watts are not known"
+	f := finding.Finding{Code: "LUX-08", Level: finding.Note, Subject: list[0].Subject, Source: r.CurfewSource,
+		Figure: count(len(list), "lamp", "lamps") + ", " + WattsOf(list), Limit: "none after curfew at " + u.Curfew}
+	if !r.Curfew.Known {
+		f.Source = finding.Source{Standard: "dark-sky guidance", Clause: "lit only while it is of use", Evidence: finding.Found}
 	}
 	f.Text = num(float64(len(list)), 0) + " of " + count(len(u.Lamps), "lamp", "lamps") + " burn after curfew at " + u.Curfew
 	if unsaid > 0 {

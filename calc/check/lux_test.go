@@ -159,6 +159,44 @@ func TestLightWords(t *testing.T) {
 	}
 }
 
+// TestUpwardWords: LUX-03 writes what it counted, so that the lamps add up to the sum,
+// and how it took what is not known; LUX-06 is about white and says nothing of it.
+func TestUpwardWords(t *testing.T) {
+	lamp := func(id string, flux q.Lumen, up float64) check.LuxLamp {
+		return check.LuxLamp{Subject: named(id), Flux: flux, Upward: up, White: 2800}
+	}
+	u := check.LuxFacts{Zone: "E3", Maintenance: 0.8, Assumed: []string{"L1: not aimed"}, AtMost: []string{"most"}, AtLeast: []string{"least"}, AtWorst: []string{"worst"},
+		Lamps: []check.LuxLamp{lamp("L1", 100, 0.5), lamp("L2", 100, 0), lamp("L3", 300, 0), lamp("L4", 1000, 0.1)}}
+	u.Lamps[2].Dim, u.Lamps[3].Dim = q.Some(q.Lumen(0)), q.Some(q.Lumen(200))
+	// 50 of 100 lm, 100 lm down, L3 at its least, 0; L4 sends 10 % up, less than the
+	// 50 of 200 lm without it, so that it too counts at its least: 70 of 400 lm.
+	said := 0
+	for _, f := range check.Lux(&u, lightRules()) {
+		got := strings.Join(f.Assumed, "; ")
+		switch f.Code {
+		case "LUX-03":
+			said++
+			if got != "worst; L1: not aimed" || f.Figure != "17.5 % upward" || f.Subject.ID != "L1" {
+				t.Errorf("LUX-03: %s at %s, assumed %q", f.Figure, f.Subject.ID, got)
+			}
+			for _, part := range []string{"L1: 50 % of 100 lm upward as aimed\n", "L3: 0 % of 0 lm upward as aimed; its light is not known, 0 lm to 300 lm\n",
+				"L4: 10 % of 200 lm upward as aimed; its light is not known, 200 lm to 1000 lm\n", "70 lm of 400 lm upward: 17.5 %"} {
+				if !strings.Contains(f.Working, part) {
+					t.Errorf("LUX-03: working lacks %q:\n%s", part, f.Working)
+				}
+			}
+		case "LUX-06":
+			said++
+			if got != "" {
+				t.Errorf("LUX-06: assumed %q", got)
+			}
+		}
+	}
+	if said != 2 {
+		t.Errorf("%d of LUX-03 and LUX-06, expected both", said)
+	}
+}
+
 // TestNoLightLimits: a rule set without limits of light asks for nothing.
 func TestNoLightLimits(t *testing.T) {
 	u := check.LuxFacts{Uses: []check.LuxUse{{Use: "path", Points: 1}}, Views: []check.LuxView{{Lux: 99, Rest: 99}},

@@ -14,7 +14,7 @@ import (
 func lateRules() *check.Rules {
 	r := lightRules()
 	src := r.Light.Seen.Source
-	r.Light.Curfew = check.Limit{Value: 23, Source: src}
+	r.Light.Curfew, r.Light.CurfewSource = q.Some(23.0), src
 	r.Light.Raised = check.Limit{Value: 90, Source: src}
 	r.Light.Courtesy = check.Limit{Value: 0.1, Source: src}
 	r.Light.Bright = []check.BrightRow{{Zone: "E3", Candela: 10000, Source: src}, {Zone: "E3", After: true, Candela: 1000, Source: src}, {Zone: "E0", After: true, Source: src}}
@@ -122,6 +122,30 @@ func TestLateRules(t *testing.T) {
 	} {
 		if got := late(c.u, c.skip); got != c.want {
 			t.Errorf("%s: found %q, expected %q", c.name, got, c.want)
+		}
+	}
+}
+
+// TestCurfewKnown: LUX-08 is silent where nobody said a curfew; midnight is one, and so
+// is that of the survey alone, with a source of its own.
+func TestCurfewKnown(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		rule q.Maybe[float64]
+		said bool
+		want bool
+	}{
+		{"none", q.Maybe[float64]{}, false, false}, {"midnight", q.Some(0.0), false, true}, {"of the survey", q.Maybe[float64]{}, true, true},
+	} {
+		r := lateRules()
+		r.Light.Curfew = c.rule
+		if !c.rule.Known {
+			r.Light.CurfewSource = finding.Source{}
+		}
+		u := check.LuxFacts{Maintenance: 0.8, Curfew: "00:00", CurfewSaid: c.said, Lamps: []check.LuxLamp{{Subject: named("L1"), Flux: 100, White: 2700, After: true}}}
+		fs := check.Lux(&u, r)
+		if len(fs) > 0 != c.want || c.want && (fs[0].Code != "LUX-08" || fs[0].Source.Evidence == "") {
+			t.Errorf("%s: found %+v", c.name, fs)
 		}
 	}
 }

@@ -33,6 +33,7 @@ type Continuity struct {
 	Line         q.Ohm          // that line
 	Source       finding.Source // of it
 	Before       Before
+	Beside       Beside
 }
 
 var continuitySource = memory("643.2.1")
@@ -101,6 +102,8 @@ func (c Continuity) Judge(v Value, d Day) Judgement {
 		j.Verdict, j.Source = Far, practice
 		j.Text = j.Figure + " is " + ohms(off) + " more than the " + ohms(b.expected) + " expected"
 		j.Points = c.highPoints(off, b.expected)
+	case side < 0 && c.linked(r, v, d, b, &w):
+		j.Verdict, j.Text = Unjudged, j.Figure+" is less than the "+ohms(b.expected)+" expected of the core alone, as it reads with armour links on; take the links off and read it again"
 	case side < 0:
 		j.Verdict, j.Source = Far, practice
 		j.Text = j.Figure + " is " + ohms(-off) + " less than the " + ohms(b.expected) + " expected"
@@ -113,6 +116,17 @@ func (c Continuity) Judge(v Value, d Day) Judgement {
 	}
 	j.Working = w.b.String()
 	return j
+}
+
+// linked reports whether a low reading is no lower than core and armour side by
+// side explain, and says in the working what they come to.
+func (c Continuity) linked(r float64, v Value, d Day, b band, w *lines) bool {
+	if !c.Beside.any() {
+		return false
+	}
+	both := bandOf(b.expected-c.Beside.less(d), 0)
+	w.add("expected is the core alone. With armour links on it reads lower, core and armour side by side: down to %s, near enough from %s. No limit is held against that", ohms(both.expected), ohms(both.low))
+	return v.Bound == Exact && r >= both.low
 }
 
 func (c Continuity) openPoints() []string {

@@ -41,6 +41,21 @@ func armoured() judge.Continuity {
 	return judge.Continuity{Cold: 45 * (0.0121 + 0.0112), Armour: 45 * 0.0112, Joints: 5}
 }
 
+// linked is 1 Ω of line and 1 Ω of core with an armour of 1 Ω beside it.
+func linked(most q.Ohm) judge.Continuity {
+	return judge.Continuity{Cold: 2, Most: q.Some(most), Line: most + 0.35, Beside: judge.Beside{}.Add(1, 1)}
+}
+
+// loopLinked is a loop of 2 Ω, near enough within 0.15 + 0.15 × 2 = 0.45 Ω, that
+// with an armour of 0.7 Ω beside a core of as much is 0.35 Ω lower.
+func loopLinked(beside bool) judge.Loop {
+	l := judge.Loop{Fixed: 0.35, Cold: 2, Line: q.Some(q.Ohm(5)), Device: "the breaker"}
+	if beside {
+		l.Beside = judge.Beside{}.Add(0.7, 0.7) // 0.35 Ω less
+	}
+	return l
+}
+
 func earth(change func(*judge.Insulation)) judge.Insulation {
 	i := judge.Insulation{At: 500, Least: 1e6, Between: "live and earth", Connected: "lamps L1 to L4", Halfway: "B2"}
 	if change != nil {
@@ -99,6 +114,17 @@ func TestJudgements(t *testing.T) {
 		{"plastic boxes without links, scenario 6", armoured(), judge.R1R2, "OL", cold, judge.Outside, "tag or gland"},
 		{"armour that reads well", armoured(), judge.R1R2, "0.95 Ω", cold, judge.Pass, ""},
 		{"armour and metalwork", armoured(), judge.R1R2, "0.5 Ω", cold, judge.Far, "armour reads less"},
+		// Core 1 Ω beside an armour of 1 Ω is ½ Ω: 2 Ω of core alone reads 1.5 Ω (parallel
+		// resistors); near enough from 0.85 × 1.5 − 0.05 = 1.225 Ω.
+		{"links on", linked(9), judge.R1R2, "1.5 Ω", cold, judge.Unjudged, "take the links off"},
+		{"links on, lowest", linked(9), judge.R1R2, "1.23 Ω", cold, judge.Unjudged, "down to 1.50 Ω"},
+		{"lower than links explain", linked(9), judge.R1R2, "1.22 Ω", cold, judge.Far, "down to 1.50 Ω"},
+		{"low without armour", judge.Continuity{Cold: 2}, judge.R1R2, "1.5 Ω", cold, judge.Far, "parallel path"},
+		{"links on save no limit", linked(1.4), judge.R1R2, "1.5 Ω", cold, judge.Outside, "allowed of a cold loop"},
+		{"links off, as expected", linked(9), judge.R1R2, "1.95 Ω", cold, judge.Pass, "2.00 Ω expected"},
+		{"loop with links on", loopLinked(true), judge.Zs, "1.4 Ω", cold, judge.Pass, "side by side"},
+		{"loop without armour", loopLinked(false), judge.Zs, "1.4 Ω", cold, judge.Far, "parallel path"},
+		{"loop lower than links explain", loopLinked(true), judge.Zs, "1.15 Ω", cold, judge.Far, "near enough from 1.20 Ω"},
 		{"no path drawn", judge.Continuity{Gap: "no tag"}, judge.R1R2, "0.5 Ω", cold, judge.Far, "not drawn"},
 		{"no path drawn, none found", judge.Continuity{Gap: "no tag"}, judge.R1R2, "OL", cold, judge.Outside, "no continuity"},
 

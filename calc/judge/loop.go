@@ -27,6 +27,7 @@ type Loop struct {
 	// Start is what was read at the supply, and R1R2 what was read from there to
 	// here, leads taken off; unknown where nobody read it.
 	Start, R1R2 q.Maybe[q.Ohm]
+	Beside      Beside
 }
 
 func (l Loop) at(d Day) float64 {
@@ -100,6 +101,9 @@ func (l Loop) Judge(v Value, d Day) Judgement {
 		}
 	}
 	j.Text = j.Figure + " against " + ohms(want) + " expected"
+	if side < 0 && l.linked(v, want-l.Beside.less(d)-tol, &w) {
+		side, j.Text = 0, j.Figure+" against "+ohms(want)+" expected of the core alone; lower as core and armour are side by side"
+	}
 	if side != 0 {
 		j.Verdict, j.Source = Far, practice
 		j.Points = l.points(r, d, side, v.Bound)
@@ -109,6 +113,16 @@ func (l Loop) Judge(v Value, d Day) Judgement {
 	}
 	j.Working = w.b.String()
 	return j
+}
+
+// linked reports whether a low reading is no lower than core and armour side by side
+// explain: the armour links are on when a loop is read.
+func (l Loop) linked(v Value, least float64, w *lines) bool {
+	if !l.Beside.any() {
+		return false
+	}
+	w.add("expected is the core alone. With armour links on it reads lower, core and armour side by side: near enough from %s. No limit is held against that", ohms(math.Max(0, least)))
+	return v.Bound == Exact && v.SI >= least && !(l.Start.Known && v.SI < float64(l.Start.Value))
 }
 
 // reference is what the loop should read: from what was measured where both parts

@@ -30,6 +30,10 @@ func TestAnnex(t *testing.T) {
 	if share := float64(p.Dist.Flux() / p.Declared.Value); !p.Declared.Known || share < 1.9 {
 		t.Errorf("stated flux %v: the table has %.2f times as much, expected nearly twice", p.Declared, share)
 	}
+	// By zones, as the guess has it: 105421 lm, which the wide steps make more.
+	if told := strings.Join(p.Guesses, "\n"); !strings.Contains(told, "211 % of the 50000 lm declared; 20 to 105 % is usual") {
+		t.Errorf("guesses %q: expected 2.11 times the stated flux", p.Guesses)
+	}
 	old, err := ReadLM63([]byte(strings.Replace(annexTable, "FIRST", "10000", 1)))
 	if err != nil {
 		t.Fatal(err)

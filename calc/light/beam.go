@@ -24,6 +24,10 @@ func (d *Distribution) Peak() (peak q.Candela, c, gamma float64) {
 // light at the centre or it never falls to half, so that there is no beam.
 func (d *Distribution) BeamAngle(c float64) (full float64, ok bool) { return d.angle(c, 0.5) }
 
+// Centred reports whether there is light at the centre, without which there is
+// neither a beam nor a field.
+func (d *Distribution) Centred() bool { return d.at(0, 0) > 0 }
+
 // FieldAngle is BeamAngle at a tenth of the centre.
 func (d *Distribution) FieldAngle(c float64) (full float64, ok bool) { return d.angle(c, 0.1) }
 

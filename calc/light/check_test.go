@@ -130,6 +130,20 @@ func TestPeakModel(t *testing.T) {
 		near(t, "peak kept", float64(d.Intensity(0, 0)), 2226, 1e-6)
 		near(t, "flux of peak and beam", float64(d.Flux()), c.want, 0.5)
 	}
+	// The spill is at most the peak: then all of it falls as cos θ, π·100 cd = 314 lm,
+	// within 5 % of 315 and of 330 lm; of 340 it is not, and 100 cd in 110° alone count.
+	m, _ := Exponent(110)
+	for _, c := range []struct {
+		flux, want float64
+		agree      bool
+	}{{313, 313, true}, {315, 100 * math.Pi, true}, {330, 100 * math.Pi, true}, {340, 200 * math.Pi / (m + 1), false}} {
+		d, agree, err := Model{Flux: q.Lumen(c.flux), Along: 110, Peak: 100}.Table()
+		if err != nil || agree != c.agree {
+			t.Errorf("%g lm in 110°: agree %v, %v", c.flux, agree, err)
+		}
+		near(t, "flux with a spill up to the peak", float64(d.Flux()), c.want, 0.3)
+		near(t, "peak with a spill up to it", float64(d.Intensity(0, 0)), 100, 1e-6)
+	}
 	// Two beams and a peak: both fall to half less the spill, the flux is kept.
 	d, agree, err = Model{Flux: 1000, Along: 20, Across: 60, Peak: 1500}.Table()
 	if err != nil || !agree {

@@ -135,6 +135,8 @@ func TestRefused(t *testing.T) {
 		// Decimal commas make two numbers of one: 100, 5, 50 where 100.5, 50.2 is meant.
 		{"decimal commas", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10\n0 45 90\n0\n100,5 50,2 0,0"), "", `found 3 numbers more than the counts ask for, and commas between digits as in "100,5", expected points`},
 		{"decimal comma, once", []byte(head63 + "1 -1 1 3 1 1 2 0 0 0 1 1 10\n0 45 90\n0\n100 50 10,5"), "", `found 1 numbers more than the counts ask for, and commas between digits as in "10,5"`},
+		{"decimal commas in the values", []byte(head63 + "1 500,0 1,0 3 1 1 2 0,1 0,1 0,0\n1,0 1,0 10,5\n0 45 90\n0\n100 50 0"), "", `number of vertical angles: found 1, expected a whole number from 2 to 2000, and commas between digits as in "500,0", expected points`},
+		{"points in the values", []byte(head63 + "1 500.0 1.0 0 1 1 2 0 0 0\n1 1 10\n0 45 90\n0\n100,5 50 0"), "", "number of vertical angles: found 0, expected a whole number from 2 to 2000"},
 		{"ldt symmetry", line(3, "7"), ".ldt", "EULUMDAT: line 3, symmetry: found \"7\", expected a number from 0 to 4"},
 		{"ldt symmetry, named ies", line(3, "7"), ".ies", "EULUMDAT: line 3, symmetry: found \"7\", expected a number from 0 to 4"},
 		{"ldt symmetry, name not known", line(3, "7"), "", "EULUMDAT: line 3, symmetry"},

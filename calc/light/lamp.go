@@ -97,7 +97,7 @@ func (l *Lamp) check() error {
 	case !l.Opening.bounded():
 		return fmt.Errorf("lamp %s: luminous opening: found %v, expected 0 to 100 m", l.ID, l.Opening)
 	case !l.Profile.bounded():
-		return fmt.Errorf("lamp %s: light along the opening: found %v, expected 0 to %d with the mean 1", l.ID, l.Profile, 2*Along)
+		return fmt.Errorf("lamp %s: light along the opening: found %v, expected 0 to %d", l.ID, l.Profile, 2*Along)
 	}
 	return nil
 }

@@ -129,6 +129,34 @@ func (f *lm63) tilt(what string) error {
 
 // scalars reads the thirteen values before the angles.
 func (f *lm63) scalars() error {
+	text := f.in.text
+	if err := f.values(); err != nil {
+		return decimalCommas(err, text)
+	}
+	return nil
+}
+
+// decimalCommas adds to an error that the values hold commas between digits: LM-63
+// has the comma between values, and a decimal comma shifts all that follows.
+func decimalCommas(err error, text string) error {
+	head, seen := "", 0
+	for line := range strings.Lines(text) { // the thirteen values, usually on two lines
+		if strings.TrimSpace(line) == "" {
+			continue
+		}
+		if head += line; seen == 1 {
+			break
+		}
+		seen++
+	}
+	if at := decimalComma.FindString(head); at != "" {
+		return fmt.Errorf("%w, and commas between digits as in %q, expected points: a comma parts two numbers", err, strings.TrimSpace(at))
+	}
+	return err
+}
+
+// values reads the thirteen.
+func (f *lm63) values() error {
 	s, err := f.in.list("values before the angles", 3)
 	if err != nil {
 		return err

@@ -222,8 +222,13 @@ func (f *lm63) mirrorB(kind string) error {
 	if err := rising(level+" angles", f.h, -90, 90); err != nil {
 		return err
 	}
-	if n := min(f.nH, f.nV); n < 2 {
-		return fmt.Errorf("horizontal angles: found %d, expected 2 or more in Type %s", n, kind)
+	for _, l := range []struct {
+		name string
+		n    int
+	}{{upright, f.nV}, {level, f.nH}} {
+		if l.n < 2 {
+			return fmt.Errorf("%s angles: found %d, expected 2 or more in Type %s", l.name, l.n, kind)
+		}
 	}
 	if f.v[0] > 0 || f.h[0] > 0 {
 		return fmt.Errorf("angles of Type %s: found a start at %g° %s, %g° %s, expected -90° to 0°", kind, f.v[0], upright, f.h[0], level)

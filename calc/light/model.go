@@ -56,9 +56,9 @@ const sheetSlack = 0.05
 //	I = I1·s(θ,φ) + I2·cos θ,  I1 + I2 = peak,  I1·Φs + I2·π = Φ
 //
 // with s the shape of the beam, 1 in its middle, and Φs its flux; round it is
-// cosⁿθ and 2π/(n+1). agree is false when no spill makes up for the figures,
-// within 5 % of the flux: then peak and beam are kept and the flux is what they
-// give.
+// cosⁿθ and 2π/(n+1). I2 lies between 0 and the peak: what is beyond is held there.
+// agree is false when the flux is then not met within 5 %: then there is no spill,
+// peak and beam are kept and the flux is what they give.
 func (m Model) Table() (d *Distribution, agree bool, err error) {
 	switch {
 	case m.Along == 0:
@@ -91,20 +91,23 @@ func (m Model) withPeak() (d *Distribution, agree bool, err error) {
 		return nil, false, err
 	}
 	i0, unit := float64(m.Peak), 1/shape.at(0, 0) // flux of the shape that is 1 in its middle
-	spill := 0.0
-	if m.Flux > 0 && math.Abs(unit-math.Pi) > 1e-9 {
-		spill = (float64(m.Flux) - i0*unit) / (math.Pi - unit)
-	}
-	if spill < 0 || spill > i0 {
-		spill = 0
-	}
 	c, gamma := shape.Angles()
-	cd := make([]float64, len(shape.cd))
-	for k, v := range shape.cd {
-		cd[k] = (i0-spill)*v*unit + spill*math.Max(math.Cos(gamma[k%len(gamma)]*degree), 0)
+	with := func(spill float64) (*Distribution, bool) {
+		cd := make([]float64, len(shape.cd))
+		for k, v := range shape.cd {
+			cd[k] = (i0-spill)*v*unit + spill*math.Max(math.Cos(gamma[k%len(gamma)]*degree), 0)
+		}
+		d := newDistribution(c, gamma, cd)
+		return d, m.Flux == 0 || math.Abs(d.exact/float64(m.Flux)-1) <= sheetSlack
 	}
-	d = newDistribution(c, gamma, cd)
-	return d, m.Flux == 0 || math.Abs(d.exact/float64(m.Flux)-1) <= sheetSlack, nil
+	if m.Flux > 0 && math.Abs(unit-math.Pi) > 1e-9 {
+		spill := (float64(m.Flux) - i0*unit) / (math.Pi - unit)
+		if d, agree = with(math.Min(math.Max(spill, 0), i0)); agree {
+			return d, true, nil
+		}
+	}
+	d, agree = with(0)
+	return d, agree, nil
 }
 
 // Ellipse returns an elliptical beam, along in the plane C0-C180 and across in

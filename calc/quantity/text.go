@@ -49,8 +49,11 @@ func (e *Error) Error() string {
 	if strings.HasPrefix(e.Kind, "a") {
 		article = "an"
 	}
-	if len(e.Units) == 0 {
+	switch len(e.Units) {
+	case 0:
 		return fmt.Sprintf("found %q, expected %s %s", e.Found, article, e.Kind)
+	case 1:
+		return fmt.Sprintf("found %q, expected %s %s with the unit %s", e.Found, article, e.Kind, e.Units[0])
 	}
 	return fmt.Sprintf("found %q, expected %s %s with one of the units %s", e.Found, article, e.Kind, strings.Join(e.Units, ", "))
 }

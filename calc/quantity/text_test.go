@@ -94,6 +94,10 @@ func TestParseRefuses(t *testing.T) {
 	if err == nil || err.Error() != want {
 		t.Errorf("error %q, want %q", err, want)
 	}
+	const single = `found "120", expected a share from 0 to 100 with the unit %`
+	if got := (&Error{Found: "120", Kind: "share from 0 to 100", Units: []string{"%"}}).Error(); got != single {
+		t.Errorf("error %q, want %q", got, single)
+	}
 }
 
 // What String writes, Parse reads back to within what String rounds off.

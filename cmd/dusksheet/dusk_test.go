@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"flag"
 	"os"
 	"path/filepath"
 	"strings"
@@ -60,5 +61,27 @@ func TestOutWords(t *testing.T) {
 		if code := run(words, &said, &failed); code != exitFailed || !strings.Contains(failed.String(), "dusk") {
 			t.Errorf("%v: exit %d, %s", words, code, failed.String())
 		}
+	}
+}
+
+// TestHelpNamesTheOptions: the help names every option, and each line of dusk what
+// that way of it takes.
+func TestHelpNamesTheOptions(t *testing.T) {
+	new(options).flags().VisitAll(func(f *flag.Flag) {
+		if !strings.Contains(usage, "--"+f.Name) {
+			t.Errorf("the help lacks --%s", f.Name)
+		}
+	})
+	ways := 0
+	for line := range strings.Lines(usage) {
+		if strings.HasPrefix(line, "  dusksheet dusk") {
+			ways++
+			if !strings.Contains(line, "[--after-curfew]") {
+				t.Errorf("no word of --after-curfew in %q", line)
+			}
+		}
+	}
+	if ways != 2 {
+		t.Errorf("%d ways of dusk, expected the plan and the eye point", ways)
 	}
 }

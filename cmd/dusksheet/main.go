@@ -41,9 +41,9 @@ const usage = `dusksheet: a garden-lighting scheme as sheets, without a window.
                             zones the area of each zone
   dusksheet lux      FILE --at x,y,z
                             the light at a point and the lamps that give it
-  dusksheet dusk     FILE --out night.png [--contours]
+  dusksheet dusk     FILE --out night.png [--contours] [--after-curfew]
                             the plan at night, with lines of equal lux
-  dusksheet dusk     FILE --out view.png --from EYEPOINT
+  dusksheet dusk     FILE --out view.png --from EYEPOINT [--after-curfew]
                             the garden at night as seen by who stands there
   dusksheet packs    FILE --out FOLDER [--with OTHER]
                             client, site and test pack as PDF, the client pack
@@ -133,24 +133,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 // parse reads options before and after the file name.
 func parse(args []string) (options, error) {
 	var o options
-	fs := flag.NewFlagSet("dusksheet", flag.ContinueOnError)
-	fs.SetOutput(io.Discard)
-	fs.StringVar(&o.format, "format", "text", "")
-	fs.StringVar(&o.out, "out", "", "")
-	fs.StringVar(&o.stock, "stock", "", "")
-	fs.StringVar(&o.rules, "rules", "", "")
-	fs.StringVar(&o.date, "date", "", "")
-	fs.StringVar(&o.view, "view", "", "")
-	fs.StringVar(&o.pack, "pack", "", "")
-	fs.StringVar(&o.with, "with", "", "")
-	fs.StringVar(&o.at, "at", "", "")
-	fs.StringVar(&o.from, "from", "", "")
-	fs.StringVar(&o.eye, "eye", "", "")
-	fs.StringVar(&o.look, "look", "", "")
-	fs.IntVar(&o.width, "width", 0, "")
-	fs.BoolVar(&o.contours, "contours", false, "")
-	fs.BoolVar(&o.late, "after-curfew", false, "")
-	fs.BoolVar(&o.measured, "measured", false, "")
+	fs := o.flags()
 	var words []string
 	for {
 		if err := fs.Parse(args); err != nil {
@@ -188,19 +171,50 @@ func parse(args []string) (options, error) {
 	if err := o.data(); err != nil {
 		return o, err
 	}
-	if o.command != "picture" && o.command != "packs" && o.command != "data" && (o.out != "" && o.command != "dusk" || o.date != "") {
-		return o, fmt.Errorf("--out and --date: found with %s, expected only with picture, packs or data; --out with dusk as well", o.command)
-	}
-	if o.command != "picture" && o.view != "" {
-		return o, fmt.Errorf("--view: found with %s, expected only with picture", o.command)
-	}
-	if o.command != "packs" && o.pack != "" {
-		return o, fmt.Errorf("--pack: found with %s, expected only with packs", o.command)
-	}
-	if o.view != "" && o.view != "plan" && o.view != "circuit" && o.view != "dig" && o.view != "zones" {
-		return o, fmt.Errorf("--view: found %q, expected plan, circuit, dig or zones", o.view)
+	if err := o.belonging(); err != nil {
+		return o, err
 	}
 	return o, nil
+}
+
+// flags are the options that words begin with two hyphens for.
+func (o *options) flags() *flag.FlagSet {
+	fs := flag.NewFlagSet("dusksheet", flag.ContinueOnError)
+	fs.SetOutput(io.Discard)
+	fs.StringVar(&o.format, "format", "text", "")
+	fs.StringVar(&o.out, "out", "", "")
+	fs.StringVar(&o.stock, "stock", "", "")
+	fs.StringVar(&o.rules, "rules", "", "")
+	fs.StringVar(&o.date, "date", "", "")
+	fs.StringVar(&o.view, "view", "", "")
+	fs.StringVar(&o.pack, "pack", "", "")
+	fs.StringVar(&o.with, "with", "", "")
+	fs.StringVar(&o.at, "at", "", "")
+	fs.StringVar(&o.from, "from", "", "")
+	fs.StringVar(&o.eye, "eye", "", "")
+	fs.StringVar(&o.look, "look", "", "")
+	fs.IntVar(&o.width, "width", 0, "")
+	fs.BoolVar(&o.contours, "contours", false, "")
+	fs.BoolVar(&o.late, "after-curfew", false, "")
+	fs.BoolVar(&o.measured, "measured", false, "")
+	return fs
+}
+
+// belonging refuses options that the command has no use for.
+func (o options) belonging() error {
+	if o.command != "picture" && o.command != "packs" && o.command != "data" && (o.out != "" && o.command != "dusk" || o.date != "") {
+		return fmt.Errorf("--out and --date: found with %s, expected only with picture, packs or data; --out with dusk as well", o.command)
+	}
+	if o.command != "picture" && o.view != "" {
+		return fmt.Errorf("--view: found with %s, expected only with picture", o.command)
+	}
+	if o.command != "packs" && o.pack != "" {
+		return fmt.Errorf("--pack: found with %s, expected only with packs", o.command)
+	}
+	if o.view != "" && o.view != "plan" && o.view != "circuit" && o.view != "dig" && o.view != "zones" {
+		return fmt.Errorf("--view: found %q, expected plan, circuit, dig or zones", o.view)
+	}
+	return nil
 }
 
 // open loads stock, rules and scheme and evaluates them.

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/app"
 
 	"duskwire/layout"
+	"duskwire/layout/doc"
 	"duskwire/layout/file"
 	"duskwire/layout/journal"
 	"duskwire/ui"
@@ -30,7 +31,8 @@ const usage = `duskwire [FLAGS] [FILE] opens the plan of a garden's lighting; wi
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
-// run returns the exit code: 0, or 2 when an input is unreadable.
+// run returns the exit code: 0, or 2 when the flags or what they name are
+// unreadable.
 func run(args []string, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("duskwire", flag.ContinueOnError)
 	flags.SetOutput(errs)
@@ -58,22 +60,23 @@ func run(args []string, out, errs io.Writer) int {
 	path := flags.Arg(0)
 	mark := ui.FileMark(path)
 	scheme, err := read.Load(path)
-	if err != nil {
+	if err != nil { // told in the window too: a file manager shows no terminal
 		fmt.Fprintln(errs, "duskwire:", err)
-		return 2
+		scheme, path, mark = doc.New(read.Rules[0].Key), "", ""
 	}
-	open(layout.NewDesk(read.Stock, read.Rules, scheme, path), mark, read, out)
+	open(layout.NewDesk(read.Stock, read.Rules, scheme, path), mark, err, read, out)
 	return 0
 }
 
-// open shows the window until the program is closed.
-func open(desk *layout.Desk, mark string, read *file.Reader, out io.Writer) {
+// open shows the window until the program is closed; unread is why there is an empty
+// scheme in it.
+func open(desk *layout.Desk, mark string, unread error, read *file.Reader, out io.Writer) {
 	app.SetMetadata(fyne.AppMetadata{
 		ID: "duskwire", Name: ui.ProgramName, Version: "0.1.0", Migrations: map[string]bool{"fyneDo": true},
 	})
 	a := app.NewWithID("duskwire")
 	w := ui.New(ui.Config{
-		App: a, Desk: desk, Mark: mark, Version: version,
+		App: a, Desk: desk, Mark: mark, Unread: unread, Version: version,
 		Load: read.Load, Save: file.SaveScheme, Example: read.Example,
 		Read: read.Text, State: state(),
 		Welcome: os.Getenv("DUSKWIRE_NO_WELCOME") == "",

@@ -245,6 +245,7 @@ func (s *screen) picture(name string) string {
 type frame struct {
 	Seq     uint64
 	Preview bool
+	Behind  bool // something shown is of an earlier frame and follows
 	Unsaved bool
 	Path    string
 	Undo    string
@@ -315,7 +316,8 @@ func (p *program) drag(x, y, toX, toY float64) {
 	p.do("mouseup", "1")
 }
 
-// await reads the trace until its last line satisfies the condition.
+// await reads the trace until its last line satisfies the condition and everything
+// that follows an edit has followed.
 func (p *program) await(what string, ok func(*frame) bool) *frame {
 	p.t.Helper()
 	for until := time.Now().Add(soon); time.Now().Before(until); time.Sleep(settle / 2) {
@@ -325,7 +327,7 @@ func (p *program) await(what string, ok func(*frame) bool) *frame {
 		}
 		if f != nil {
 			p.last = *f
-			if ok(f) {
+			if ok(f) && (f.Preview || !f.Behind) {
 				return f
 			}
 		}

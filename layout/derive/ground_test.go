@@ -11,6 +11,7 @@ import (
 	"duskwire/calc/check"
 	"duskwire/calc/light"
 	"duskwire/calc/network"
+	q "duskwire/calc/quantity"
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 )
@@ -264,6 +265,23 @@ func TestEyes(t *testing.T) {
 	// By a file, whatever the stock book says.
 	if e := level.eyes(aimed, &doc.LampStock{Beam: 36, Filed: &doc.FiledLight{Edge: light.EdgeOf(80, 50)}}); math.Abs(e[0].Half-25) > 1e-9 {
 		t.Errorf("by its file: %+v, want 25°", e)
+	}
+	// A strip lies square to its aim. Where its file has the long side on X it is
+	// turned by a quarter, so that C0 is what lies beside it.
+	for _, c := range []struct {
+		name    string
+		opening light.Opening
+		length  q.Metre
+		want    float64
+	}{
+		{"strip with its long side on X", light.Opening{X: 1, Y: 0.1}, 1, 40},
+		{"strip with its long side on Y", light.Opening{X: 0.1, Y: 1}, 1, 25},
+		{"no strip", light.Opening{X: 1, Y: 0.1}, 0, 25},
+	} {
+		item := &doc.LampStock{Length: c.length, Filed: &doc.FiledLight{Edge: light.EdgeOf(80, 50), Opening: c.opening}}
+		if e := level.eyes(aimed, item); math.Abs(e[0].Half-c.want) > 1e-9 {
+			t.Errorf("%s: the beam ends at %g°, want %g°", c.name, e[0].Half, c.want)
+		}
 	}
 }
 

@@ -74,13 +74,31 @@ func (s *LampStock) Model() light.Model {
 // Lit reports whether the stock book says how much light a fitting gives.
 func (s *LampStock) Lit() bool { return s.Flux > 0 || s.Modelled() && s.Peak > 0 }
 
-// Lies returns a lamp without light as it points, in metres and radians: Aim runs
-// clockwise from up the sheet and Tilt up from level; there the bearing runs
-// anticlockwise from x and the tilt up from straight down.
+// Lies returns a lamp without light as it points and shines, in metres and radians:
+// Aim runs clockwise from up the sheet and Tilt up from level; there the bearing runs
+// anticlockwise from x and the tilt up from straight down. What is not aimed has its
+// plane C0 to the right. A strip lies on Y, which stays level when the lamp is tilted
+// and is the long side of a linear luminaire in the C planes (CIE, from memory); where
+// its photometric file has the long side on X it is turned by a quarter, so that it
+// lies the same way.
 func (l *Lamp) Lies(item *LampStock) light.Lamp {
 	const degree = math.Pi / 180
 	aim, tilt := l.Points(item)
 	at := l.Place.At
-	return light.Lamp{ID: string(l.ID), At: light.Vec{X: at.X.Metres(), Y: at.Y.Metres(), Z: l.Place.Height.Metres()},
+	out := light.Lamp{ID: string(l.ID), At: light.Vec{X: at.X.Metres(), Y: at.Y.Metres(), Z: l.Place.Height.Metres()},
 		Bearing: (90 - aim) * degree, Tilt: (90 + tilt) * degree, Spin: -l.Spin * degree}
+	if item.Filed != nil {
+		out.Opening = item.Filed.Opening
+	}
+	long := l.StripLength(item)
+	switch o := out.Opening; {
+	case long > 0 && o.X > o.Y:
+		out.Spin += math.Pi / 2
+		out.Opening = light.Opening{X: long}
+	case long > 0:
+		out.Opening = light.Opening{Y: long}
+	case !l.Aimed():
+		out.Bearing = 0
+	}
+	return out
 }

@@ -53,8 +53,9 @@ type LampStock struct {
 
 // FiledLight is what a photometric file says of a fitting.
 type FiledLight struct {
-	Edge *light.Edge
-	Peak q.Candela
+	Edge    *light.Edge
+	Peak    q.Candela
+	Opening light.Opening // what shines, as the file was mirrored and turned
 }
 
 // BoxStock is one junction box.

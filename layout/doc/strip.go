@@ -3,6 +3,7 @@ package doc
 import (
 	"math"
 
+	"duskwire/calc/light"
 	"duskwire/layout/geom"
 )
 
@@ -16,14 +17,9 @@ func (l *Lamp) StripEnd(item *LampStock) (near [3]float64, ok bool) {
 	if item.Length <= 0 {
 		return near, false
 	}
-	const degree = math.Pi / 180
-	aim, tilt := l.Points(item)
-	sa, ca := math.Sincos((90 - aim) * degree)
-	st, ct := math.Sincos((90 + tilt) * degree)
-	sp, cp := math.Sincos(-l.Spin * degree)
-	half := l.StripLength(item) / 2
-	x, y, z := -sp*ct, cp, -sp*st
-	return [3]float64{half * (ca*x - sa*y), half * (sa*x + ca*y), half * z}, true
+	lies := l.Lies(item)
+	v := lies.Out(light.Vec{X: lies.Opening.X / 2, Y: lies.Opening.Y / 2}) // one of them is 0
+	return [3]float64{v.X, v.Y, v.Z}, true
 }
 
 // longestStrip is the length that strips are drawn up to, metres.

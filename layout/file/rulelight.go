@@ -1,6 +1,8 @@
 package file
 
 import (
+	"errors"
+
 	"duskwire/calc/check"
 	"duskwire/calc/finding"
 	q "duskwire/calc/quantity"
@@ -12,12 +14,7 @@ func (s singles) light() check.LightLimits {
 	candela := func(n node) float64 { return withUnit(n, "cd", "an intensity such as 100 cd") }
 	kelvin := func(n node) float64 { return withUnit(n, "K", "a colour temperature such as 2700 K") }
 	lux := by(q.ParseLux)
-	clock := func(n node) float64 {
-		at, _ := read(n, `a time such as "23:00"`, doc.ParseOff)
-		return float64(at.Minute) / 60
-	}
-	return check.LightLimits{
-		Curfew:     limitIf(s, "curfew", clock),
+	out := check.LightLimits{
 		Courtesy:   limitIf(s, "courtesy", lux),
 		Raised:     limitIf(s, "raised", func(n node) float64 { return withUnit(n, "deg", "an angle such as 90 deg") }),
 		Seen:       limitIf(s, "seen", candela),
@@ -28,6 +25,27 @@ func (s singles) light() check.LightLimits {
 		HabitatLux: limitIf(s, "habitat", lux),
 		CrownLux:   limitIf(s, "crown", lux),
 	}
+	if s.has("curfew") {
+		o := s.need("curfew", "a map of value and source").object()
+		out.Curfew = q.Some(clockHour(o.need("value", hourExpected))) // 0 is midnight
+		out.CurfewSource = readSource(o.need("source", "a source"), s.edition)
+		o.done()
+	}
+	return out
+}
+
+const hourExpected = `a time such as "23:00"`
+
+// clockHour reads an hour of the clock; dawn is none.
+func clockHour(n node) float64 {
+	at, _ := read(n, hourExpected, func(text string) (doc.Off, error) {
+		at, err := doc.ParseOff(text)
+		if err != nil || !at.Set || at.Dawn {
+			return doc.Off{}, errors.New("found " + text + ", expected " + hourExpected)
+		}
+		return at, nil
+	})
+	return float64(at.Minute) / 60
 }
 
 // lightTables reads which tables a rule set names for light; each may be left out.

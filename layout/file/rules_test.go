@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"duskwire/assets"
+	"duskwire/calc/finding"
+	q "duskwire/calc/quantity"
 )
 
 func shippedRuleText(t testing.TB) string {
@@ -51,6 +53,9 @@ func TestReadRulesErrors(t *testing.T) {
 		{"value: 70 °C", "value: 70 K", `rule set uk-18: cable.terminals.value: found "70 K", expected a temperature with one of the units °C, C`},
 		{"value: 3 %", "value: 0.03", `limits.lighting_drop.value: found "0.03", expected a percentage such as 5 %`},
 		{"value: 3 %", "value: 0 %", `limits.lighting_drop.value: found "0 %", expected a value above zero`},
+		{`value: "23:00"`, "value: dawn", `curfew.value: found "dawn", expected a time such as "23:00"`},
+		{`value: "23:00"`, "value: usual", `curfew.value: found "usual", expected a time such as "23:00"`},
+		{`value: "23:00"`, "value: 24:30", `curfew.value: found "24:30", expected a time such as "23:00"`},
 		{"evidence: found", "evidence: rumour", `expected "found", "memory", "derived" or "practice"`},
 		{"evidence: found}", "evidence: found, page: 3}", `found the unknown field "page"`},
 		{"  lighting_drop:", "  lightning_drop:", `rule set uk-18: limits`},
@@ -63,6 +68,24 @@ func TestReadRulesErrors(t *testing.T) {
 		}
 		_, err := ReadRules("uk.yaml", []byte(text), assets.FS)
 		checkLine(t, err, tt.want)
+	}
+}
+
+// TestRulesCurfew: midnight is a curfew, and a rule set may do without one.
+func TestRulesCurfew(t *testing.T) {
+	good := shippedRuleText(t)
+	for value, want := range map[string]q.Maybe[float64]{`"23:00"`: q.Some(23.0), `"22:30"`: q.Some(22.5), `"00:00"`: q.Some(0.0), "midnight": q.Some(0.0)} {
+		r, err := ReadRules("uk.yaml", []byte(strings.Replace(good, `value: "23:00"`, "value: "+value, 1)), assets.FS)
+		if err != nil || r.Light.Curfew != want || r.Light.CurfewSource.Evidence != finding.Found {
+			t.Errorf("%s: %v, found %+v, expected %+v", value, err, r, want)
+		}
+	}
+	at := strings.Index(good, "  curfew:\n")
+	end := at + strings.Index(good[at:], "source:")
+	end += strings.Index(good[end:], "\n") + 1
+	r, err := ReadRules("uk.yaml", []byte(good[:at]+good[end:]), assets.FS)
+	if err != nil || r.Light.Curfew.Known {
+		t.Errorf("without a curfew: %v, %+v", err, r)
 	}
 }
 

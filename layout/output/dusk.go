@@ -37,6 +37,7 @@ type Dusk struct {
 
 // DuskMade says of a night picture what stands on it and what was assumed.
 type DuskMade struct {
+	Title   string // of the scheme, "" for none
 	Caption string
 	Assumed []string
 }
@@ -68,7 +69,7 @@ func DuskOf(ctx context.Context, w io.Writer, f *layout.Frame, o Dusk) (DuskMade
 	list := scene.Lux(in, view, wide, high)
 	plan := scene.Build(NightPlan(scene.Input{Scheme: f.Scheme, Stock: f.Stock, Circuits: f.Circuits, Results: f.Results}), view, wide, high)
 	list.Items = append(list.Items, plan.Items...)
-	captioned(list, made.Caption)
+	captioned(list, made)
 	out := image.NewRGBA(image.Rect(0, 0, grid.W, grid.H))
 	scene.NewRasteriser().Draw(out, list, duskPerMM)
 	return made, png.Encode(w, out)
@@ -83,7 +84,7 @@ func (o Dusk) night(f *layout.Frame) (*layout.Night, DuskMade, error) {
 	if err != nil {
 		return nil, DuskMade{}, err
 	}
-	made := DuskMade{Caption: layout.NightCaveat + ". Photopic, direct light only, maintained", Assumed: append([]string{}, night.Assumed...)}
+	made := DuskMade{Title: f.Scheme.Title, Caption: layout.NightCaveat + ". Photopic, direct light only, maintained: ×" + night.AgesShort() + " for age and dirt", Assumed: append([]string{}, night.Assumed...)}
 	if o.AfterCurfew {
 		made.Caption += ". After curfew: " + night.Late(f).Words()
 	}
@@ -121,17 +122,23 @@ func Unlit(s *doc.Scheme) func(doc.ID) bool {
 	return func(id doc.ID) bool { return out[id] }
 }
 
-// captioned writes what a night picture is along its foot on a dark bed, in as many
-// lines as it takes.
-func captioned(l *scene.List, text string) {
+// captioned writes the title and what a night picture is along its foot on a dark
+// bed, in as many lines as it takes.
+func captioned(l *scene.List, made DuskMade) {
 	const pad = 1.0
-	lines := wrap(text, l.Width-2*pad, captionHigh, false, mostCaption)
+	var lines []string
+	titles := 0
+	if made.Title != "" {
+		lines = wrap(made.Title, l.Width-2*pad, captionHigh, true, 1)
+		titles = len(lines)
+	}
+	lines = append(lines, wrap(made.Caption, l.Width-2*pad, captionHigh, false, mostCaption)...)
 	high := float64(len(lines))*1.5*captionHigh + pad
 	y := l.Height - high
 	l.Items = append(l.Items, scene.Item{Kind: scene.Polygon, Layer: scene.LayerFrame, Style: scene.Style{Fill: scene.Colour{R: 8, G: 12, B: 18, A: 0xC0}},
 		Points: []scene.XY{{X: 0, Y: y}, {X: l.Width, Y: y}, {X: l.Width, Y: l.Height}, {X: 0, Y: l.Height}}})
 	for i, s := range lines {
-		l.Items = append(l.Items, scene.Item{Kind: scene.Text, Layer: scene.LayerFrame, Text: s, Size: captionHigh, Anchor: scene.Left,
+		l.Items = append(l.Items, scene.Item{Kind: scene.Text, Layer: scene.LayerFrame, Text: s, Size: captionHigh, Bold: i < titles, Anchor: scene.Left,
 			Points: []scene.XY{{X: pad, Y: y + (float64(i)+1)*1.5*captionHigh - 0.2}}, Style: scene.Style{Fill: scene.Colour{R: 235, G: 235, B: 235, A: 255}}})
 	}
 }

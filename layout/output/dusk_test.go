@@ -80,10 +80,13 @@ func TestDusk(t *testing.T) {
 	if !bytes.Equal(lined, again) {
 		t.Error("the same frame gives another picture")
 	}
-	for _, part := range []string{layout.NightCaveat, "Photopic", "direct light only", "maintained"} {
+	for _, part := range []string{layout.NightCaveat, "Photopic", "direct light only", "maintained: ×0.8"} {
 		if !strings.Contains(made.Caption, part) {
 			t.Errorf("caption %q lacks %q", made.Caption, part)
 		}
+	}
+	if made.Title == "" || made.Title != f.Scheme.Title {
+		t.Errorf("title %q, want %q", made.Title, f.Scheme.Title)
 	}
 	img, err := png.Decode(bytes.NewReader(plain))
 	if err != nil {

@@ -177,6 +177,7 @@ func Page(s Sheet) (*scene.List, error) {
 	}
 	view := centred(extentOf(s), float64(scale), f.room)
 	l := scene.Build(s.Plan, view, f.room.width(), f.room.height())
+	clipOutlines(l, f.room.width(), f.room.height())
 	shift(l, f.room.x0, f.room.y0)
 	l.Width, l.Height = f.width, f.height
 	p := &sheet{list: l, pal: s.Plan.Palette}

@@ -34,7 +34,7 @@ func StandingOf(ctx context.Context, w io.Writer, f *layout.Frame, e doc.Eye, o 
 	list := &scene.List{Width: wide, Height: high, Background: layout.NightAround()}
 	list.Items = append(list.Items, scene.Item{Kind: scene.Image, Layer: scene.LayerPicture, Image: pic.Of(img),
 		Points: []scene.XY{{X: 0, Y: 0}, {X: wide, Y: 0}, {X: 0, Y: high}, {X: 0, Y: 0}, {X: wide, Y: high}}})
-	captioned(list, made.Caption)
+	captioned(list, made)
 	out := image.NewRGBA(img.Rect)
 	scene.NewRasteriser().Draw(out, list, duskPerMM)
 	return made, png.Encode(w, out)

@@ -75,6 +75,9 @@ func TestMeasuredPages(t *testing.T) {
 			t.Errorf("%s without readings:\n%s", part, text)
 		}
 	}
+	if text := strings.ReplaceAll(writtenOn(blank, "Dead tests"), "\n", " "); !strings.Contains(text, "take the armour links off for this reading") {
+		t.Errorf("section 1 does not say that the figures are of the core alone:\n%s", text)
+	}
 	if !strings.Contains(writtenOn(blank, "Dead tests"), "____") || !strings.Contains(writtenOn(blank, "As built"), "was not marked as issued") {
 		t.Error("no line for the instrument, or no word about the missing mark")
 	}

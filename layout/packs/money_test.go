@@ -118,6 +118,9 @@ func TestUnknownIsNotZero(t *testing.T) {
 	} {
 		text := pageText(t, priced(t, terrace, c.change), "Running cost")
 		text = strings.Join(strings.Fields(text), " ")
+		if strings.Contains(text, "Enter it") || strings.Contains(text, "of the scheme.") {
+			t.Errorf("the client is told what to enter: %s", text)
+		}
 		if !strings.Contains(text, c.has) || strings.Contains(text, c.not) {
 			t.Errorf("want %q and not %q in: %s", c.has, c.not, text)
 		}
@@ -139,6 +142,28 @@ func TestRunningByHand(t *testing.T) {
 	want := doc.Money(math.Round(float64(r.total.watts) * r.hours[2] / 1000 * 27.35))
 	if got := r.cost(r.yearly()[2]); got.Value != want || !(r.hours[0] < r.hours[1] && r.hours[1] < r.hours[2]) {
 		t.Errorf("a year to dawn costs %v, want %v; hours %v", got.Value, want, r.hours)
+	}
+}
+
+// A zone with a time of its own burns until then, whatever the others do.
+func TestRunningOfZoneThatGoesOut(t *testing.T) {
+	b := newBook(input(t, schemes[0]))
+	all := b.runningOf()
+	s := *b.scheme
+	z := *s.Zones.All()[1]
+	z.Off = doc.Off{Set: true, Minute: 21 * 60}
+	s.Zones = s.Zones.With(&z)
+	b.scheme = &s
+	r := b.runningOf()
+	watts, hours := float64(r.zones[1].watts), r.burning(z.Off)
+	if !(watts > 0 && hours > 0 && hours < r.hours[0]) {
+		t.Fatalf("the zone takes %g W for %g h, the others burn %v h", watts, hours, r.hours)
+	}
+	for i := range r.hours {
+		want := all.yearly()[i] - watts*(r.hours[i]-hours)/1000
+		if got := r.yearly()[i]; math.Abs(got-want) > 1e-9 {
+			t.Errorf("others off at %s: %.3f kWh a year, by hand %.3f", r.off[i], got, want)
+		}
 	}
 }
 

@@ -282,6 +282,9 @@ func (n *night) lit() geom.Rect {
 	return out
 }
 
+// nightLabel is the room round a night picture for labels, mm, as the plan has.
+const nightLabel = 2 * 8.0
+
 // draws makes the rest of a page a drawing of the plan to scale, with words below. The
 // garden is as large as it can be; the box closes round it and its light, so that no
 // paper is printed black for nothing.
@@ -293,9 +296,8 @@ func (n *night) draws(f *flow, t foot) frameOf {
 		scale = float64(n.scale)
 	}
 	shown := n.lit()
-	const label = 2 * 8.0 // room round it for labels, mm, as the plan has
-	w := min(wide, shown.Width().Millimetres()/scale+label)
-	h := min(high, shown.Height().Millimetres()/scale+label)
+	w := min(wide, shown.Width().Millimetres()/scale+nightLabel)
+	h := min(high, shown.Height().Millimetres()/scale+nightLabel)
 	// What light reaches beside the garden must not push the garden out of the box.
 	at = frameOf{f.x + (wide-w)/2, f.y, w, h, viewOf(n.middle(shown, scale, w, h), scale, w, h)}
 	k := at.view.Denominator * float64(geom.Millimetre)
@@ -311,11 +313,10 @@ func (n *night) middle(shown geom.Rect, scale, w, h float64) geom.Rect {
 	if !n.window.Empty() {
 		return shown
 	}
-	const label = 2 * 8.0
-	if shown.Width().Millimetres()/scale+label > w {
+	if shown.Width().Millimetres()/scale+nightLabel > w {
 		shown.Min.X, shown.Max.X = extent.Min.X, extent.Max.X
 	}
-	if shown.Height().Millimetres()/scale+label > h {
+	if shown.Height().Millimetres()/scale+nightLabel > h {
 		shown.Min.Y, shown.Max.Y = extent.Min.Y, extent.Max.Y
 	}
 	return shown

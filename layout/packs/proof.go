@@ -78,6 +78,9 @@ func (b *book) deadTests(f *flow) {
 // continuity lists R1+R2 at every point of the mains.
 func (b *book) continuity(f *flow) {
 	f.head("1. Continuity of protective conductors: R1+R2 from the supply point")
+	if b.coreBesideArmour() {
+		f.small("Where a core is the protective conductor the figures are of the core alone: take the armour links off for this reading and put them back after it. With the links on it reads lower, core and armour side by side.")
+	}
 	t := &table{high: 5.6, columns: []column{{head: "Point"}, {head: "What", grow: 1}, {head: "At 20 °C", unit: "Ω", anchor: scene.Right, least: 16}, {head: "Expected", unit: "Ω", anchor: scene.Right}, {head: "Measured", unit: "Ω", least: 20}, {head: "Judged", least: 15}, {head: "Remark", least: 24}}}
 	seen := twice{}
 	b.circuitsIn(func(_ int, net *network.Net, res *calc.Result) {
@@ -109,6 +112,17 @@ func (b *book) continuity(f *flow) {
 	})
 	f.table(t)
 	f.findings("Findings about the protective path", b.about(codes("EAR-", "FLT-04")))
+}
+
+// coreBesideArmour reports whether a run has an armour beside a protective core.
+func (b *book) coreBesideArmour() (yes bool) {
+	b.circuitsIn(func(_ int, net *network.Net, _ *calc.Result) {
+		for i := range net.Branches {
+			br := &net.Branches[i]
+			yes = yes || br.ID != "" && br.Armoured() && br.Cable.Earth == network.EarthCore
+		}
+	})
+	return yes
 }
 
 // armourTable lists every armour end to end.

@@ -26,6 +26,8 @@ type zoneDraw struct {
 	// their circuit has no steady state.
 	unknown int
 	watts   q.Watt
+	off     doc.Off // when the zone goes out; not set where nobody said
+	hours   float64 // of it in a year, where off is set and the hours are known
 }
 
 // standby is something that takes power while the lamps are off.
@@ -70,13 +72,32 @@ func (b *book) runningOf() *running {
 		r.clock = b.clockOf(r)
 		r.year = light.SunYearOf(runningYear, float64(v.Latitude.Value), float64(v.Longitude.Value))
 		for i, o := range r.off {
-			r.hours[i] = r.year.Burning(r.clock, light.Off{Dawn: o.Dawn, Hour: float64(o.Minute) / 60})
+			r.hours[i] = r.burning(o)
+		}
+		for i := range r.zones {
+			if z := &r.zones[i]; z.off.Set {
+				z.hours = r.burning(z.off)
+			}
 		}
 	}
 	if !v.Tariff.Known {
 		r.missing = append(r.missing, "the tariff (the price of one kWh)")
 	}
 	return r
+}
+
+// burning is how many hours a year lights burn that go out then.
+func (r *running) burning(o doc.Off) float64 {
+	return r.year.Burning(r.clock, light.Off{Dawn: o.Dawn, Hour: float64(o.Minute) / 60})
+}
+
+// burns is how many hours a year a zone burns where the others go out at time i: a
+// zone with a time of its own keeps to that.
+func (r *running) burns(z *zoneDraw, i int) float64 {
+	if z.off.Set {
+		return z.hours
+	}
+	return r.hours[i]
 }
 
 // british are the countries whose clock is known: universal time, and summer
@@ -106,7 +127,7 @@ func (b *book) draws(r *running) {
 	zone := map[doc.ID]*zoneDraw{}
 	var order []*zoneDraw
 	for _, z := range b.scheme.Zones.All() {
-		d := &zoneDraw{name: b.called(z.ID)}
+		d := &zoneDraw{name: b.called(z.ID), off: z.Off}
 		zone[z.ID] = d
 		order = append(order, d)
 	}
@@ -250,7 +271,10 @@ func (r *running) cost(kWh float64) (m q.Maybe[doc.Money]) {
 func (r *running) yearly() (kWh [3]float64) {
 	_, idle, _ := r.standbyTotal()
 	for i := range kWh {
-		kWh[i] = kilowattHours(r.total.watts, r.hours[i]) + idle[i]
+		kWh[i] = idle[i]
+		for k := range r.zones {
+			kWh[i] += kilowattHours(r.zones[k].watts, r.burns(&r.zones[k], i))
+		}
 	}
 	return kWh
 }

@@ -17,7 +17,7 @@ func (b *book) runningCost(f *flow) {
 		if !r.nights {
 			text = "hours and cost are"
 		}
-		f.note("Not given: " + listed(r.missing) + ". So " + text + " not worked out, which does not mean zero. Enter it under Running cost of the scheme.")
+		f.note("Not given: " + listed(r.missing) + ". So " + text + " not worked out, which does not mean zero.")
 	}
 	if len(r.untrue) > 0 {
 		f.note("Without circuit " + listed(r.untrue) + ", whose volts have no solution: what it takes is not known.")
@@ -61,14 +61,20 @@ func (b *book) runningTable(f *flow, r *running) {
 		}
 		return cells
 	}
-	year := func(w q.Watt) (kWh [3]float64) {
+	year := func(z *zoneDraw) (kWh [3]float64) {
 		for i := range kWh {
-			kWh[i] = kilowattHours(w, r.hours[i])
+			kWh[i] = kilowattHours(z.watts, r.burns(z, i))
 		}
 		return kWh
 	}
-	for _, z := range r.zones {
-		t.add(z.known(row(z.name, whole(z.lamps), z.watts, year(z.watts)))...)
+	own := ""
+	for i := range r.zones {
+		z, name := &r.zones[i], r.zones[i].name
+		if z.off.Set {
+			name += ", out at " + z.off.String()
+			own = " A zone with a time of its own is counted with that in every column."
+		}
+		t.add(z.known(row(name, whole(z.lamps), z.watts, year(z)))...)
 	}
 	if w, kWh, _ := r.standbyTotal(); w > 0 {
 		t.add(row("Standby, see below", "", w, kWh)...)
@@ -84,7 +90,7 @@ func (b *book) runningTable(f *flow, r *running) {
 	if r.tariff.Known {
 		text += " Tariff " + r.tariff.Value.String() + " " + b.money() + " a kWh; no standing charge."
 	}
-	f.small(text)
+	f.small(text + own)
 }
 
 // known says in a row what lamps its figures are without; of no lamp known it takes

@@ -7,7 +7,7 @@ import (
 )
 
 // doubts returns the lamps whose light nobody knows in the dusk look: at their volts,
-// or because their flux is not known; nil in any other look. A lamp that hangs on no
+// or because neither the stock book nor a photometric file in use has it; nil in any other look. A lamp that hangs on no
 // circuit is drawn as at its nominal volts and not among them.
 func (b *builder) doubts() map[string]bool {
 	if b.in.Look != LookDusk {
@@ -24,7 +24,7 @@ func (b *builder) doubts() map[string]bool {
 	}
 	for _, l := range b.in.Scheme.Lamps.All() {
 		k := b.stock.lamps[l.Stock]
-		if _, file := b.in.Scheme.LightOf(l.Stock); !file && (k == nil || k.Flux <= 0) {
+		if k == nil || k.Filed == nil && !k.Lit() {
 			out[string(l.ID)] = true
 		}
 	}

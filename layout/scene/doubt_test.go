@@ -48,12 +48,20 @@ func marked(items []scene.Item) bool {
 }
 
 // TestDoubtMark: in the dusk look alone, and told by shape, a lamp whose light is not
-// known is marked; so is one of no known flux, unless a photometric file has it.
+// known is marked; so is one of no known light, unless a photometric file in use has it.
 func TestDoubtMark(t *testing.T) {
 	dark := func(in *scene.Input) { in.Stock.Lamps[0].Flux = 0 }
-	filed := func(in *scene.Input) {
+	broken := func(in *scene.Input) {
 		dark(in)
 		in.Scheme.Lights = []doc.LightFile{{Lamp: "spot", File: "spot.ies"}}
+	}
+	filed := func(in *scene.Input) {
+		broken(in)
+		in.Stock.Lamps[0].Filed = &doc.FiledLight{}
+	}
+	peaked := func(in *scene.Input) {
+		dark(in)
+		in.Stock.Lamps[0].Beam, in.Stock.Lamps[0].Peak = 24, 900
 	}
 	for _, c := range []struct {
 		id     string
@@ -62,7 +70,7 @@ func TestDoubtMark(t *testing.T) {
 		want   bool
 	}{
 		{"L1", scene.LookDusk, nil, false}, {"L2", scene.LookDusk, nil, true}, {"L2", scene.LookPlan, nil, false},
-		{"L1", scene.LookDusk, dark, true}, {"L1", scene.LookDusk, filed, false}, {"L2", scene.LookDusk, filed, true},
+		{"L1", scene.LookDusk, dark, true}, {"L1", scene.LookDusk, filed, false}, {"L1", scene.LookDusk, broken, true}, {"L1", scene.LookDusk, peaked, false}, {"L2", scene.LookDusk, filed, true},
 	} {
 		if got := marked(drawnOf(c.id, c.look, c.change)); got != c.want {
 			t.Errorf("%s, look %v: marked %v, expected %v", c.id, c.look, got, c.want)

@@ -36,6 +36,12 @@ func AimMarkOf(s *doc.Scheme, stock *doc.Stock, id doc.ID, reach geom.Length) (A
 		Outline: beamOutline(l, item, tilt)}, true
 }
 
+// Aimable reports whether the id is a lamp that has a beam, which the keys aim.
+func Aimable(s *doc.Scheme, stock *doc.Stock, id doc.ID) bool {
+	_, _, ok := beamOf(s, stock, id)
+	return ok
+}
+
 // beamOf returns a lamp that has a beam.
 func beamOf(s *doc.Scheme, stock *doc.Stock, id doc.ID) (*doc.Lamp, *doc.LampStock, bool) {
 	l, ok := s.Lamps.Get(id)

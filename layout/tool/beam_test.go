@@ -103,8 +103,10 @@ func TestOvalOutline(t *testing.T) {
 	oval := doc.LampStock{Key: "a", Beam: 20, Across: 60}
 	filed := doc.LampStock{Key: "a", Beam: 36, Filed: &doc.FiledLight{Edge: light.EdgeOf(20, 60)}}
 	unsaid := doc.LampStock{Key: "a", Filed: filed.Filed}
+	// A strip whose file has its long side on X is turned by a quarter.
+	turned := doc.LampStock{Key: "a", Length: 1, Filed: &doc.FiledLight{Edge: light.EdgeOf(60, 20), Opening: light.Opening{X: 1}}}
 	tan := func(deg float64) float64 { return math.Tan(deg * math.Pi / 180) }
-	for name, item := range map[string]doc.LampStock{"stock book": oval, "file": filed, "file alone": unsaid} {
+	for name, item := range map[string]doc.LampStock{"stock book": oval, "file": filed, "file alone": unsaid, "strip": turned} {
 		for spin, half := range map[float64][2]float64{0: {10, 30}, 90: {30, 10}, 180: {10, 30}} {
 			u, v := outlineOf(t, item, 120, -50, spin, 2)
 			// Quarters of the outline: two corners lie in the upright plane through the aim,

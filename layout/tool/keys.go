@@ -29,7 +29,7 @@ func Keys() []KeyLine {
 		{"Backspace", "Take back the last corner"},
 		{"3.2m   <90   3.2m<90", "Length, direction (° clockwise from up the sheet), or both"},
 		{"@1.5,2   =4,2", "So far right and up of the last point; a place on the plan, also for the first point"},
-		{"Shift", "Held: keep to 45°, at a corner to 15°, a rectangle square"},
+		{"Shift", "Held: a thing that is dragged keeps to 45°, a leg or a corner to 15°, a rectangle is square"},
 		{"Alt", "Held: nothing catches the pointer"},
 		{"Del", "Delete what is selected, or the chosen corner"},
 		{",   .   I", "The corner before, the one after, of a run its ends too, of a dimension its handles; put a corner in after it"},

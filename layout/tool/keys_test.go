@@ -101,3 +101,22 @@ func TestKeysNameWhatIsAsked(t *testing.T) {
 		}
 	}
 }
+
+// TestShiftSteps: the list of keys and the hints name the steps that Shift holds to.
+func TestShiftSteps(t *testing.T) {
+	drag, leg := strconv.Itoa(coarse)+"°", strconv.Itoa(fine)+"°"
+	held := ""
+	for _, k := range Keys() {
+		if k.Keys == "Shift" {
+			held = k.What
+		}
+	}
+	if !strings.Contains(held, "dragged keeps to "+drag) || !strings.Contains(held, "corner to "+leg) {
+		t.Errorf("Shift is listed as %q, want %s for what is dragged and %s for a corner", held, drag, leg)
+	}
+	for hint, step := range map[string]string{dragHint: drag, bendHint: leg, joinHint: leg, mirrorTo: leg, eyeLook: leg} {
+		if !strings.Contains(hint, "Shift keeps to "+step) {
+			t.Errorf("hint %q, want %s", hint, step)
+		}
+	}
+}

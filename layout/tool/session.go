@@ -71,6 +71,13 @@ func (s *Session) Scheme() *doc.Scheme { return s.world.Scheme }
 // Previewing reports whether a preview of this session is shown.
 func (s *Session) Previewing() bool { return s.previewed }
 
+// Drawing reports whether the tool in hand has begun something that it shows, or
+// is told a place.
+func (s *Session) Drawing() bool {
+	o := s.verdict.Overlay
+	return s.tool.Name() != NameSelect && (s.previewed || len(o.Lines) > 0 || o.Typed != "")
+}
+
 // SetSnap turns snapping to grid, things and vertices on or off.
 func (s *Session) SetSnap(on bool) { s.world.Snap = on }
 

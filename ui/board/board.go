@@ -52,6 +52,7 @@ type Status struct {
 	Hint    string  // what can be done now
 	Brief   string  // the same where there is little room
 	Refused string  // why the last thing was not done, "" when it was
+	Drawing bool    // something is begun, or keys have brought the pointer here
 }
 
 // Config is what the window hands to the board. Every hook may be nil.
@@ -312,6 +313,14 @@ func (b *Board) changed() {
 	b.tell()
 }
 
+// Renew has the tool in hand say anew what it does: its defaults have changed.
+func (b *Board) Renew() {
+	if b.in.held == holdNone {
+		b.showHint()
+		b.changed()
+	}
+}
+
 // showHint asks the tool in hand what it has to say at the pointer.
 func (b *Board) showHint() {
 	b.sending = true
@@ -323,6 +332,7 @@ func (b *Board) tell() {
 	s := Status{
 		Pointer: b.place(), Inside: b.in.inside || b.in.keyed,
 		Scale: b.view.denominator(), Hint: b.session.Hint(), Brief: b.session.Brief(), Refused: b.session.Refused(),
+		Drawing: b.in.keyed || b.session.Drawing(),
 	}
 	if b.ringed() != "" && s.Refused == "" {
 		s.Hint = b.ringHint()

@@ -13,7 +13,9 @@ import (
 )
 
 // Ends of the zoom of a diagram, in units for a millimetre of its own size, and
-// the least that its letters can be read at.
+// the least that its letters can be read at: the capitals of the smallest, 1.8 mm, are
+// then 6 units high. With 3.6 a diagram as wide as that of the example lost a tenth of
+// its width in a window of 1280 x 800, where 3.3 shows it from edge to edge.
 const (
 	diagramSmallest = 0.25
 	diagramLargest  = 30

@@ -100,7 +100,11 @@ func (f *Field) Flush() {
 		f.fault("")
 		return
 	}
-	if err := f.commit(text); err != nil {
+	err := bareLength(text, f.unit)
+	if err == nil {
+		err = f.commit(text)
+	}
+	if err != nil {
 		f.fault(err.Error())
 		return
 	}
@@ -122,14 +126,17 @@ func (f *Field) fault(text string) {
 // Reason returns why the text was refused, "" when it was not.
 func (f *Field) Reason() string { return f.reason.Text }
 
-// TypedKey implements fyne.Focusable: Escape takes the typing back.
+// TypedKey implements fyne.Focusable: Escape takes the typing back and gives the
+// keyboard to the plan.
 func (f *Field) TypedKey(e *fyne.KeyEvent) {
 	if f.onKey != nil && f.onKey(e) {
 		return
 	}
 	if e.Name == fyne.KeyEscape {
-		f.Reset(f.shown)
-		return
+		typed := f.Text != f.shown
+		if f.Reset(f.shown); typed && f.onKey != nil {
+			return // in a column of fields the keyboard goes with the next one
+		}
 	}
 	if PassKey(f, e) {
 		return

@@ -5,6 +5,7 @@ import (
 
 	"duskwire/calc"
 	"duskwire/calc/finding"
+	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/scene"
 )
@@ -34,12 +35,27 @@ func (p *FigureTips) Of(d DrawnFigure) Tip {
 	if p.on.frame == nil || p.on.frame.Preview {
 		return Tip{}
 	}
-	for _, text := range append([]string{d.Part}, strings.Split(d.Whole, " · ")...) {
+	for _, text := range append([]string{d.Part}, strings.Split(d.Whole, scene.PartSign)...) {
 		if tip := p.figure(d, text); !tip.Empty() {
-			return tip
+			return tip.of(p.on.frame)
 		}
 	}
 	return Tip{}
+}
+
+// workedOut is said of figures that a worker has yet to find.
+const workedOut = "being worked out"
+
+// behind reports whether the figures of a frame are of before its last edit.
+func behind(f *layout.Frame) bool { return f.Behind && !f.Preview }
+
+// of returns the tip of a figure of the frame: the working of a figure of before the
+// last edit would explain what is not drawn any more.
+func (t Tip) of(f *layout.Frame) Tip {
+	if t.Empty() || !behind(f) {
+		return t
+	}
+	return Tip{Head: capital(workedOut), Working: "This figure is of before the last edit.\nThat of what is drawn now comes in a moment."}
 }
 
 // figure is the tip of one figure as it is written.

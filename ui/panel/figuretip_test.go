@@ -4,6 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"duskwire/layout"
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 	"duskwire/layout/geom"
@@ -56,3 +60,74 @@ func TestFiguresOfDrawings(t *testing.T) {
 		t.Errorf("during a gesture: %q", tip.Head)
 	}
 }
+
+// TestTipsBehind: while the figures of a large edit are worked out, what explains one
+// says so and not the working of the figure of before; words that are no figure stay
+// silent.
+func TestTipsBehind(t *testing.T) {
+	d := newDesk(t, "townhouse.yaml")
+	late := &lateDesk{d, *d.Frame()}
+	late.frame.Behind = true
+	tips := NewFigureTips(late)
+	run, lamp := doc.WithTag(late.frame.Scheme, "R8").Key(), doc.WithTag(late.frame.Scheme, "L1").Key()
+	for _, of := range []DrawnFigure{{ID: run, Look: scene.LookVolts}, {ID: lamp, Part: "L1", Whole: "L1", Look: scene.LookVolts}} {
+		if tip := tips.Of(of); tip.Head != "Being worked out" || strings.Contains(tip.Working, "drop") || tip.Source != "" {
+			t.Errorf("%+v: %+v", of, tip)
+		}
+	}
+	if tip := tips.Of(DrawnFigure{ID: lamp, Part: "L1", Whole: "L1"}); !tip.Empty() {
+		t.Errorf("a name alone says %+v", tip)
+	}
+	p, _ := properties(t, d, "L1")
+	p.SetTips(NewTips(nil))
+	s := NewStatus(d.Frame())
+	s.Tips = NewTips(nil)
+	window := test.NewTempWindow(t, s.Object())
+	looked := 0
+	for _, behind := range []bool{true, false} {
+		f := *d.Frame()
+		f.Behind = behind
+		p.SetFrame(&f)
+		for _, r := range p.now.rows {
+			if x, ok := r.(*readRow); ok && captionOf(x.box) == "Voltage" && x.hint.Of != nil && x.box.Visible() {
+				looked++
+				x.hint.FocusGained()
+				if got := p.on.tips.Shown().Head == "Being worked out"; got != behind {
+					t.Errorf("behind %v, the properties say %+v", behind, p.on.tips.Shown())
+				}
+			}
+		}
+		s.SetFrame(&f)
+		for _, width := range []float32{1280, 640, 300} { // the word is not what is left out
+			window.Resize(fyne.NewSize(width, 40))
+			if got := strings.HasPrefix(s.totals.Text, "being worked out"); got != behind || got != strings.HasPrefix(s.Totals(), "being worked out") {
+				t.Errorf("behind %v, %g wide: %q", behind, width, s.totals.Text)
+			}
+		}
+		s.sums.FocusGained()
+		if got := s.Tips.Shown().Head == "Being worked out"; got != behind {
+			t.Errorf("behind %v, the totals say %+v", behind, s.Tips.Shown())
+		}
+	}
+	if looked != 2 {
+		t.Errorf("looked at %d figures of the properties, expected 2", looked)
+	}
+	f := *d.Frame()
+	f.Behind, f.Preview = true, true // a gesture
+	if s.SetFrame(&f); strings.Contains(s.Totals(), "worked out") {
+		t.Errorf("during a gesture: %q", s.Totals())
+	}
+	f = *d.Frame()
+	f.Totals.DropAt = ""
+	if tip := totalsTip(&f, "", nil); tip.Rest != "" {
+		t.Errorf("without a worst drop the rest stands %q", tip.Rest)
+	}
+}
+
+// lateDesk shows a frame whose figures are of before.
+type lateDesk struct {
+	Desk
+	frame layout.Frame
+}
+
+func (d *lateDesk) Frame() *layout.Frame { return &d.frame }

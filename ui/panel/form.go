@@ -2,6 +2,7 @@ package panel
 
 import (
 	"errors"
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -90,6 +91,10 @@ func (f *form) hint(text string) *line {
 // field adds a field. A bare number typed into it is in the unit; "" takes the
 // text as it is.
 func (f *form) field(name, placeholder, unit string, read func() string, write func(string) error) *line {
+	return &f.entry(name, placeholder, unit, read, write).line
+}
+
+func (f *form) entry(name, placeholder, unit string, read func() string, write func(string) error) *textRow {
 	r := newTextRow(name, placeholder, read, write)
 	r.field.unit = unit
 	r.field.onWheel = func(e *fyne.ScrollEvent) {
@@ -98,7 +103,7 @@ func (f *form) field(name, placeholder, unit string, read func() string, write f
 		}
 	}
 	f.add(r)
-	return &r.line
+	return r
 }
 
 // text adds a field for plain text.
@@ -120,6 +125,41 @@ func (f *form) length(name string, read func() geom.Length, set func(geom.Length
 		}
 		return f.on.desk.Commit(set(geom.Metres(float64(m))))
 	})
+}
+
+// extent adds a field for a length of which 0 means that it is not known: it is then
+// empty with a hint of what is taken instead. With no hint 0 is a length like others.
+func (f *form) extent(name string, hint func() string, read func() geom.Length, set func(geom.Length) edit.Operation) *line {
+	var r *textRow
+	r = f.entry(name, "", "m", func() string {
+		h := hint()
+		if r.field.PlaceHolder != h {
+			r.field.SetPlaceHolder(h)
+		}
+		if h != "" && read() == 0 {
+			return ""
+		}
+		return LengthText(read())
+	}, func(s string) error {
+		if s == "" && hint() != "" {
+			return f.on.desk.Commit(set(0))
+		}
+		m, err := q.ParseMetre(s)
+		if err != nil {
+			return err
+		}
+		return f.on.desk.Commit(set(geom.Metres(float64(m))))
+	})
+	return &r.line
+}
+
+// heightHint says what the Dusk view takes for the height of ground of a kind, "" for
+// nothing.
+func heightHint(kind string) string {
+	if h := layout.TakenHeight(kind); h > 0 {
+		return fmt.Sprintf("not known: %g m taken", h)
+	}
+	return ""
 }
 
 // coordinate adds the two fields for a place on the plan.
@@ -157,6 +197,7 @@ func (f *form) check(name string, read func() bool, set func(bool) edit.Operatio
 // figure adds a figure of the calculation.
 func (f *form) figure(name string, read func() string) *line {
 	r := newReadRow(name, read, func() *Tips { return f.on.tips })
+	r.about = func(t Tip) Tip { return t.of(f.on.frame) }
 	f.add(r)
 	return &r.line
 }
@@ -205,9 +246,9 @@ func (f *form) count(name string, read func() q.Maybe[q.Count], set func(q.Maybe
 	})
 }
 
-// percent adds a field for a ratio that may not be known.
-func (f *form) percent(name string, read func() q.Maybe[doc.Ratio], set func(q.Maybe[doc.Ratio]) edit.Operation) *line {
-	return f.field(name, "of the cable, in %", "%", func() string {
+// percent adds a field for a ratio that may not be known; hint stands in it while it is empty.
+func (f *form) percent(name, hint string, read func() q.Maybe[doc.Ratio], set func(q.Maybe[doc.Ratio]) edit.Operation) *line {
+	return f.field(name, hint, "%", func() string {
 		if m := read(); m.Known {
 			return q.Percent(float64(m.Value))
 		}

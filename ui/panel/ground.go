@@ -53,7 +53,7 @@ func areaForm(on *subject) *form {
 	f.length("Digging depth", func() geom.Length { return area().DigDepth }, func(v geom.Length) edit.Operation {
 		return set(func(e *doc.Area) { e.DigDepth = v })
 	})
-	f.length("Height", func() geom.Length { return area().Height }, func(v geom.Length) edit.Operation {
+	f.extent("Height", func() string { return heightHint(area().Kind) }, func() geom.Length { return area().Height }, func(v geom.Length) edit.Operation {
 		return set(func(e *doc.Area) { e.Height = v })
 	})
 	f.choice("Lit for", uses(func() string { return area().Kind }), func() string { return area().Use },
@@ -79,7 +79,7 @@ func lineForm(on *subject) *form {
 		func(v string) edit.Operation { return edit.ChangeKind{ID: on.id, Kind: v} })
 	f.text("Name", func() string { return l().Name },
 		func(v string) edit.Operation { return set(func(e *doc.Line) { e.Name = v }) })
-	f.length("Height", func() geom.Length { return l().Height }, func(v geom.Length) edit.Operation {
+	f.extent("Height", func() string { return heightHint(l().Kind) }, func() geom.Length { return l().Height }, func(v geom.Length) edit.Operation {
 		return set(func(e *doc.Line) { e.Height = v })
 	})
 	f.choice("Whose", func() []option {
@@ -107,18 +107,19 @@ func markForm(on *subject) *form {
 	f.text("Name", func() string { return m().Name },
 		func(v string) edit.Operation { return set(func(e *doc.Mark) { e.Name = v }) })
 	tree := func() bool { return m().Kind == "tree" }
-	radius := func(name string, of func(*doc.Mark) *geom.Length) *line {
-		return f.length(name, func() geom.Length { return *of(m()) }, func(v geom.Length) edit.Operation {
+	radius := func(name, unknown string, of func(*doc.Mark) *geom.Length) *line {
+		return f.extent(name, func() string { return unknown }, func() geom.Length { return *of(m()) }, func(v geom.Length) edit.Operation {
 			return set(func(e *doc.Mark) { *of(e) = v })
 		})
 	}
 	trunk := func(e *doc.Mark) *geom.Length { return &e.Radius }
-	radius("Radius", trunk).when = func() bool { return !tree() }
-	radius("Trunk, radius", trunk).when = tree
-	radius("Crown, radius", func(e *doc.Mark) *geom.Length { return &e.Crown }).when = tree
-	radius("Crown, top", func(e *doc.Mark) *geom.Length { return &e.CrownTop }).when = tree
-	radius("Crown, from", func(e *doc.Mark) *geom.Length { return &e.CrownBase }).when = tree
-	f.percent("Light through it", func() q.Maybe[doc.Ratio] { return m().CrownPass }, func(v q.Maybe[doc.Ratio]) edit.Operation {
+	const dark = "not known: no shadow"
+	radius("Radius", "", trunk).when = func() bool { return !tree() }
+	radius("Trunk, radius", dark, trunk).when = tree
+	radius("Crown, radius", dark, func(e *doc.Mark) *geom.Length { return &e.Crown }).when = tree
+	radius("Crown, top", dark, func(e *doc.Mark) *geom.Length { return &e.CrownTop }).when = tree
+	radius("Crown, from", "not known: ⅓ of the top", func(e *doc.Mark) *geom.Length { return &e.CrownBase }).when = tree
+	f.percent("Light through it", "30 % where empty", func() q.Maybe[doc.Ratio] { return m().CrownPass }, func(v q.Maybe[doc.Ratio]) edit.Operation {
 		return set(func(e *doc.Mark) { e.CrownPass = v })
 	}).when = tree
 	f.choice("Whose", func() []option {

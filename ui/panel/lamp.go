@@ -85,7 +85,7 @@ func lightState(on *subject, fitting string) string {
 		if len(l.Table.Sets) > 1 {
 			set = fmt.Sprintf(", lamp set %d", l.Table.Set)
 		}
-		return fmt.Sprintf("%s%s, %.0f lm", of.Name(), set, float64(l.Dist.Flux()))
+		return fmt.Sprintf("%s%s, %.0f lm", of.Name(), set, l.TableFlux())
 	}
 	return l.Found().Error() + "; by the stock book instead"
 }

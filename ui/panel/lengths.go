@@ -34,7 +34,7 @@ const noLengths = "No runs are drawn yet, so there is no cable to cut. Press R, 
 	"every run then stands here with the parts of its length."
 
 // drumsBehind stands after the total while a worker plans the coils.
-const drumsBehind = "; coils being worked out"
+const drumsBehind = "; coils " + workedOut
 
 // NewLengths returns the panel, showing the desk's frame.
 func NewLengths(desk Desk) *Lengths {

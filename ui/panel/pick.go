@@ -13,8 +13,9 @@ type Pick struct {
 	// OnFocus is called when the keyboard comes here, to bring it into view.
 	OnFocus func(fyne.CanvasObject)
 	// onRune is asked first what a letter is for.
-	onRune func(rune) bool
-	ring   Ring
+	onRune  func(rune) bool
+	pointed bool // see Pointed
+	ring    Ring
 }
 
 // NewPick returns an empty list; Object is what goes into a container.
@@ -26,6 +27,15 @@ func NewPick() *Pick {
 
 // Object returns the list with its border and its ring.
 func (p *Pick) Object() fyne.CanvasObject { return container.NewStack(Framed(p), p.ring) }
+
+// Tapped implements fyne.Tappable.
+func (p *Pick) Tapped(e *fyne.PointEvent) {
+	p.pointed = true
+	p.Select.Tapped(e)
+}
+
+// Pointed reports whether the list was opened with the mouse last, not by keys.
+func (p *Pick) Pointed() bool { return p.pointed }
 
 // FocusGained implements fyne.Focusable.
 func (p *Pick) FocusGained() {
@@ -45,6 +55,7 @@ func (p *Pick) FocusLost() {
 // TypedKey implements fyne.Focusable.
 func (p *Pick) TypedKey(e *fyne.KeyEvent) {
 	if !PassKey(p, e) {
+		p.pointed = false
 		p.Select.TypedKey(e)
 	}
 }

@@ -82,6 +82,8 @@ type row interface {
 type line struct {
 	box  *fyne.Container
 	hint *Hinted // of the figure; nil for a row without one
+	// about makes of the working of the figure what is said of it; nil takes it as it is.
+	about func(Tip) Tip
 	// when says whether the row applies; nil means always.
 	when func() bool
 }
@@ -91,6 +93,9 @@ func (l *line) object() fyne.CanvasObject { return l.box }
 // why gives the figure of the row the tip that shows its working.
 func (l *line) why(of func() Tip) *line {
 	l.hint.Of = of
+	if l.about != nil {
+		l.hint.Of = func() Tip { return l.about(of()) }
+	}
 	return l
 }
 

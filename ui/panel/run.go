@@ -128,7 +128,7 @@ func allowanceRows(f *form, run func() *doc.Run, set func(func(*doc.Run)) edit.O
 		}
 		return on.desk.Commit(set(func(e *doc.Run) { e.Slack = v }))
 	})
-	f.percent("Waste of this run", func() q.Maybe[doc.Ratio] { return run().Waste },
+	f.percent("Waste of this run", "of the cable, in %", func() q.Maybe[doc.Ratio] { return run().Waste },
 		func(v q.Maybe[doc.Ratio]) edit.Operation { return set(func(e *doc.Run) { e.Waste = v }) })
 	maybe(f, "As cut", "m", q.ParseMetre, func() q.Maybe[q.Metre] { return run().Cut },
 		func(v q.Maybe[q.Metre]) edit.Operation { return set(func(e *doc.Run) { e.Cut = v }) })

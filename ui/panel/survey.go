@@ -97,7 +97,7 @@ func planRows(f *form) {
 func ParseScale(text string) (int, error) {
 	n, err := strconv.Atoi(strings.TrimPrefix(strings.ReplaceAll(text, " ", ""), "1:"))
 	if err != nil || n < 1 || n > 5000 {
-		return 0, &q.Error{Found: text, Kind: "scale from 1:1 to 1:5000", Units: []string{"as in 1:50"}}
+		return 0, &q.Error{Found: text, Kind: "scale from 1:1 to 1:5000, such as 1:50"}
 	}
 	return n, nil
 }
@@ -122,23 +122,24 @@ func surveyRows(f *form) {
 		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Conductor = v }) })
 	maybe(f, "At the test", "°C", q.ParseCelsius, func() q.Maybe[q.Kelvin] { return s().Survey.Test },
 		func(v q.Maybe[q.Kelvin]) edit.Operation { return set(func(e *doc.Survey) { e.Test = v }) })
-	f.percent("Cable waste", func() q.Maybe[doc.Ratio] { return s().Survey.Waste },
+	f.percent("Cable waste", "of the cable, in %", func() q.Maybe[doc.Ratio] { return s().Survey.Waste },
 		func(v q.Maybe[doc.Ratio]) edit.Operation { return set(func(e *doc.Survey) { e.Waste = v }) })
-	f.factor("Age and dirt", doc.UsualMaintenance, func(e *doc.Survey) *q.Maybe[doc.Ratio] { return &e.Maintenance })
-	f.factor("In the ground", doc.GroundMaintenance, func(e *doc.Survey) *q.Maybe[doc.Ratio] { return &e.MaintenanceGround })
+	f.factor("Age and dirt", usual(doc.UsualMaintenance)+" where empty", func(e *doc.Survey) *q.Maybe[doc.Ratio] { return &e.Maintenance })
+	f.factor("In the ground", "at most "+usual(doc.GroundMaintenance)+" where empty", func(e *doc.Survey) *q.Maybe[doc.Ratio] { return &e.MaintenanceGround })
 	f.choice("Light zone", func() []option {
 		return []option{{"", "Not known"}, {"E0", "E0: dark-sky reserve"}, {"E1", "E1: dark country"}, {"E2", "E2: village"}, {"E3", "E3: suburb"}, {"E4", "E4: town centre"}}
 	}, func() string { return s().Survey.LightZone },
 		func(v string) edit.Operation { return set(func(e *doc.Survey) { e.LightZone = v }) })
-	f.off("Curfew", "23:00 where empty", false, func() doc.Off { return s().Survey.Curfew },
+	f.off("Curfew", "the rule set's where empty", false, func() doc.Off { return s().Survey.Curfew },
 		func(v doc.Off) edit.Operation { return set(func(e *doc.Survey) { e.Curfew = v }) })
-	f.hint("Empty site values are taken from the reference conditions of the rule set and reported as assumed. Age and dirt is the part of their new light that lamps keep, in the ground of those let into it.")
+	f.hint("Empty site values are taken from the reference conditions of the rule set and reported as assumed. Age and dirt is the part of their new light that lamps keep, in the ground of those let into it: where empty " + usual(doc.GroundMaintenance) + ", or what the others keep if that is less.")
 }
 
-// factor adds a field for a factor for age and dirt, which is the usual one when
-// empty.
-func (f *form) factor(name string, usual float64, at func(*doc.Survey) *q.Maybe[doc.Ratio]) {
-	f.field(name, strconv.FormatFloat(usual, 'f', -1, 64)+" where empty", "", func() string {
+func usual(factor float64) string { return strconv.FormatFloat(factor, 'f', -1, 64) }
+
+// factor adds a field for a factor for age and dirt; hint says what an empty one is.
+func (f *form) factor(name, hint string, at func(*doc.Survey) *q.Maybe[doc.Ratio]) {
+	f.field(name, hint, "", func() string {
 		v := f.on.scheme().Survey
 		if m := at(&v); m.Known {
 			return strconv.FormatFloat(float64(m.Value), 'f', -1, 64)

@@ -89,9 +89,18 @@ func (s *Status) SetFrame(f *layout.Frame) {
 		text += ahead + t.WorstLoop.String() + " at " + t.LoopAt
 	}
 	s.full, s.briefs = text, brief(text, t, lamps, load, cable)
+	if behind(f) { // ahead of what is cut off, and of what stands still meanwhile
+		s.full = totalsBehind + s.full
+		for i := range s.briefs {
+			s.briefs[i] = totalsBehind + s.briefs[i]
+		}
+	}
 	s.fit(s.totals.Size().Width)
 	s.count()
 }
+
+// totalsBehind stands before the totals while a worker finds those of the last edit.
+const totalsBehind = workedOut + ": "
 
 // between parts the totals.
 const between = "  ·  "

@@ -1,6 +1,7 @@
 package panel
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 )
@@ -27,6 +28,15 @@ func WithUnit(text, unit string) string {
 		return s
 	}
 	return s + " " + unit
+}
+
+// bareLength refuses the length that WithUnit left bare, and says why.
+func bareLength(text, unit string) error {
+	v, err := strconv.ParseFloat(text, 64)
+	if unit != "m" || err != nil || v <= longestBare {
+		return nil
+	}
+	return fmt.Errorf("found %q, expected a length of at most %d m where no unit stands behind it; write m or mm behind a longer one", text, longestBare)
 }
 
 // afterNumber returns what follows the number that a text begins with.

@@ -136,7 +136,11 @@ func totalsTip(f *layout.Frame, full string, explain func(doc.ID) []finding.Find
 	if t.LoopAt != "" {
 		lines = append(lines, "tightest loop: nearest its limit: "+t.WorstLoop.String()+" at "+t.LoopAt)
 	}
-	return Tip{Head: full, Working: strings.Join(lines, "\n"), Rest: "under Working of " + t.DropAt}
+	rest := ""
+	if t.DropAt != "" {
+		rest = "under Working of " + t.DropAt
+	}
+	return Tip{Head: full, Working: strings.Join(lines, "\n"), Rest: rest}.of(f)
 }
 
 // lower makes a caption read on after a colon.

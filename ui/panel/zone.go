@@ -90,7 +90,8 @@ func zoneName(z *doc.Zone) string {
 
 // zoneLine says in a few words what a zone is.
 func zoneLine(s *doc.Scheme, z *doc.Zone) string {
-	out := zoneName(z) + ": " + strconv.Itoa(len(lampsIn(s, z.ID))) + " lamps, "
+	n := len(lampsIn(s, z.ID))
+	out := zoneName(z) + ": " + strconv.Itoa(n) + plural(n, " lamp, ", " lamps, ")
 	if z.Control == "" {
 		out += "control not said"
 	} else {
