@@ -59,6 +59,9 @@ func TestTurnedTogether(t *testing.T) {
 		l := Lamp{Dist: anyTable(t), Share: 1, At: anyVec(t, "lamp"), Bearing: angle.Draw(t, "bearing"), Tilt: angle.Draw(t, "tilt"), Spin: angle.Draw(t, "spin"),
 			Opening: Opening{X: rapid.Float64Range(0, 1).Draw(t, "size")}}
 		p, n := anyVec(t, "point"), anyVec(t, "normal")
+		if p.Sub(l.At).Len() < 1e-6 {
+			t.Skip("the direction of a point in the lamp is nothing but rounding")
+		}
 		by, move := angle.Draw(t, "by"), anyVec(t, "move")
 		turn := func(v Vec) Vec {
 			s, c := math.Sincos(by)
