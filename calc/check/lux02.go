@@ -7,7 +7,8 @@ import (
 	q "duskwire/calc/quantity"
 )
 
-// darkest is the illuminance that counts as none, where a limit is 0.
+// darkest is the illuminance that counts as none, where a limit is 0 (engineer's
+// judgement).
 const darkest q.Lux = 0.01
 
 // spill is LUX-02: upright illuminance at neighbours' windows and along the

@@ -2,8 +2,8 @@ package light
 
 import "math"
 
-// keepMost is how many cells of all lamps together a sheet remembers at most, 4
-// bytes each where all lamps light everything, and mostly a quarter of that.
+// keepMost is how many cells of all lamps together a sheet has that remembers at
+// most: 134 MB if every lamp lights every cell. Squares in the dark take nothing.
 const keepMost = 1 << 25
 
 // patch is what one lamp gives in one square.

@@ -35,9 +35,9 @@ const (
 )
 
 // Sheet is the illuminance on a horizontal rectangle of the plan, or on level pieces
-// of it at heights of their own, one layer a white. Lamps are left out of squares where each gives at most LeftOut divided
-// by the number of lamps; else the sum is that of Scene.At to within 1e-6 of the
-// value and a unit a lamp.
+// of it at heights of their own, one layer a white. Lamps are left out of squares
+// where each gives at most LeftOut divided by the number of lamps; else the sum is
+// that of Scene.At to within 1e-6 of the value and a unit a lamp.
 type Sheet struct {
 	scene  *Scene
 	grid   Grid

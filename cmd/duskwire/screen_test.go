@@ -358,10 +358,11 @@ func (p *program) newest() (*frame, error) {
 	return &f, json.Unmarshal(line, &f)
 }
 
-// heldLine begins a line of the trace that says how long the window did not answer.
+// heldLine begins a line of the trace that says how long the window did not look at
+// pointer and keys.
 const heldLine = `{"held_ms":`
 
-// holds prints how long the window did not answer at most. It is no check: the
+// holds prints how long the window did not look at pointer and keys at most. It is no check: the
 // clock of a busy machine proves nothing.
 func (p *program) holds() {
 	data, _ := os.ReadFile(p.trace)
@@ -374,7 +375,7 @@ func (p *program) holds() {
 			n, most = n+1, max(most, h.Held)
 		}
 	}
-	p.t.Logf("the window did not answer for more than 50 ms %d times, for %.0f ms at most", n, most)
+	p.t.Logf("the window did not look at pointer and keys for more than 50 ms %d times, for %.0f ms at most", n, most)
 }
 
 // quit asks the program to end and says whether it did in time.
