@@ -41,7 +41,7 @@ func each(circuits []derive.Circuit, f func(i int)) {
 	}
 	var next atomic.Int64
 	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(circuits)) {
+	for range min(runtime.NumCPU(), len(circuits)) {
 		wait.Go(func() {
 			for i := int(next.Add(1)) - 1; i < len(circuits); i = int(next.Add(1)) - 1 {
 				f(i)

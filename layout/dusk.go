@@ -198,7 +198,7 @@ func (t *tier) fill(ctx context.Context, d *Dusk, cells int) error {
 		}
 	}
 	// One core is left to the hand; bands do not touch each other.
-	side := max(1, runtime.GOMAXPROCS(0)-1)
+	side := max(1, runtime.NumCPU()-1)
 	for t.band < t.sheet.Bands() {
 		if err := ctx.Err(); err != nil {
 			return err

@@ -89,7 +89,7 @@ func FillSheet(ctx context.Context, night *Night, g light.Grid) (*light.Sheet, e
 func inParts(ctx context.Context, n int, do func(int)) error {
 	var next atomic.Int64
 	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), n) {
+	for range min(runtime.NumCPU(), n) {
 		wait.Go(func() {
 			for ctx.Err() == nil {
 				i := int(next.Add(1)) - 1

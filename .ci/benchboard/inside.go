@@ -22,6 +22,7 @@ import (
 // inside opens one window, measures it and tells the rows.
 func inside(kind string, w, h int, dir, only, profile string) error {
 	app.SetMetadata(fyne.AppMetadata{ID: "duskwire.bench", Name: "bench", Version: "0.0.1", Migrations: map[string]bool{"fyneDo": true}})
+	ui.GiveWay()
 	a := app.NewWithID("duskwire.bench")
 	size := fyne.NewSize(float32(w), float32(h))
 	if kind == "bare" {

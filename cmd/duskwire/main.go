@@ -71,6 +71,7 @@ func run(args []string, out, errs io.Writer) int {
 // open shows the window until the program is closed; unread is why there is an empty
 // scheme in it.
 func open(desk *layout.Desk, mark string, unread error, read *file.Reader, out io.Writer) {
+	ui.GiveWay()
 	app.SetMetadata(fyne.AppMetadata{
 		ID: "duskwire", Name: ui.ProgramName, Version: "0.1.0", Migrations: map[string]bool{"fyneDo": true},
 	})

@@ -113,7 +113,7 @@ func later[E doc.Entity](r *reader, b *body, read func(*object, doc.ID, string) 
 	parts := make([]part[E], len(pieces))
 	var next atomic.Int64
 	var wait sync.WaitGroup
-	for range min(runtime.GOMAXPROCS(0), len(pieces)) {
+	for range min(runtime.NumCPU(), len(pieces)) {
 		wait.Go(func() {
 			log := &problems{room: &room{}}
 			for i := next.Add(1) - 1; int(i) < len(pieces); i = next.Add(1) - 1 {

@@ -18,7 +18,7 @@ type Rasteriser struct {
 
 // NewRasteriser returns a rasteriser with empty caches.
 func NewRasteriser() *Rasteriser {
-	n := min(4, max(1, runtime.GOMAXPROCS(0)))
+	n := min(4, max(1, runtime.NumCPU()))
 	return &Rasteriser{bands: make([]band, n)}
 }
 
