@@ -15,7 +15,7 @@ import (
 type sheet struct {
 	win    *Window
 	title  string
-	pop    *widget.PopUp
+	pop    *cover
 	answer []answer
 	scroll *container.Scroll // moved by the arrows while a button has the focus; nil: none
 	// buttons are those of the answers, in order.
@@ -60,11 +60,12 @@ func (w *Window) openSheet(title string, least fyne.Size, build func(*sheet) fyn
 	if s.scroll == nil {
 		inner.Resize(fyne.NewSize(least.Width, 0)) // words know their lines once they have a width
 		if high := inner.MinSize().Height; high > room.Height {
-			inner, least.Height = s.long(inner), room.Height
+			const bar = 14 // the scroll bar lies over no field
+			inner, least.Height = s.long(container.New(layout.NewCustomPaddedLayout(0, 0, 0, bar), inner)), room.Height
 		}
 	}
 	body := container.New(atLeast{least}, inner)
-	s.pop = widget.NewModalPopUp(container.New(layout.NewCustomPaddedLayout(sheetMargin, sheetMargin, sheetMargin, sheetMargin),
+	s.pop = newCover(container.New(layout.NewCustomPaddedLayout(sheetMargin, sheetMargin, sheetMargin, sheetMargin),
 		container.NewBorder(head, container.New(layout.NewCustomPaddedLayout(sheetMargin, 0, 0, 0), row), nil, nil, body)), w.win.Canvas())
 	w.sheets = append(w.sheets, s)
 	s.pop.Show()

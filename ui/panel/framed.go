@@ -2,7 +2,6 @@ package panel
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
@@ -11,69 +10,6 @@ import (
 // Framed draws the border of an entry around a list to choose from, which has
 // none of its own: on a pale ground it could hardly be told from it.
 func Framed(o fyne.CanvasObject) *fyne.Container { return container.NewStack(o, newFrame()) }
-
-// frame is an empty rectangle in the colour of the entries' borders.
-type frame struct {
-	widget.BaseWidget
-	rect  *canvas.Rectangle
-	inner *canvas.Rectangle // the other colour of a ring
-	focus bool              // shows where the keyboard is
-}
-
-func newFrame() *frame {
-	f := &frame{rect: canvas.NewRectangle(nil), inner: canvas.NewRectangle(nil)}
-	f.ExtendBaseWidget(f)
-	return f
-}
-
-func (f *frame) paint() {
-	th, v := f.Theme(), fyne.CurrentApp().Settings().ThemeVariant()
-	f.rect.StrokeColor = th.Color(theme.ColorNameInputBorder, v)
-	f.rect.StrokeWidth = th.Size(theme.SizeNameInputBorder)
-	f.rect.CornerRadius = th.Size(theme.SizeNameInputRadius)
-	if f.focus {
-		f.rect.StrokeColor, f.rect.StrokeWidth = th.Color(ColourRing, v), ringWidth
-		f.inner.StrokeColor, f.inner.StrokeWidth = th.Color(ColourRingInner, v), ringInner
-		f.inner.CornerRadius = f.rect.CornerRadius
-	}
-}
-
-// A ring is a line in one colour with a thinner one in another inside it, so
-// that it stands out on a pale ground and on a coloured button alike.
-const ringWidth, ringInner = 2, 1
-
-// CreateRenderer implements fyne.Widget.
-func (f *frame) CreateRenderer() fyne.WidgetRenderer {
-	f.paint()
-	objects := []fyne.CanvasObject{f.rect}
-	if f.focus {
-		objects = append(objects, f.inner)
-	}
-	return &frameRenderer{f, objects}
-}
-
-type frameRenderer struct {
-	frame   *frame
-	objects []fyne.CanvasObject
-}
-
-func (r *frameRenderer) Destroy()                     {}
-func (r *frameRenderer) Objects() []fyne.CanvasObject { return r.objects }
-func (r *frameRenderer) MinSize() fyne.Size           { return fyne.Size{} }
-
-func (r *frameRenderer) Layout(size fyne.Size) {
-	r.frame.rect.Resize(size)
-	r.frame.inner.Move(fyne.NewPos(ringWidth, ringWidth))
-	r.frame.inner.Resize(size.SubtractWidthHeight(2*ringWidth, 2*ringWidth))
-}
-
-func (r *frameRenderer) Refresh() {
-	r.frame.paint()
-	r.frame.rect.Refresh()
-	if r.frame.focus {
-		r.frame.inner.Refresh()
-	}
-}
 
 // Ring is a clear line round a button that has the focus; Fyne only tints it,
 // which is hard to see on a coloured button or outdoors.
@@ -93,6 +29,7 @@ type Button struct {
 	// OnFocus is called when the keyboard comes here, to bring it into view.
 	OnFocus func(fyne.CanvasObject)
 	ring    Ring
+	whole   string // see breaks
 }
 
 // NewButton returns a button; Object is what goes into a container.
