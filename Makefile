@@ -81,9 +81,9 @@ e2e: test-packages build ## Drive the real window under Xvfb; leaves out/window.
 	CGO_ENABLED=1 DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKSHEET_BIN=$(CURDIR)/$(BIN)/dusksheet DUSKWIRE_OUT=$(CURDIR)/$(OUT) \
 	  $(GO) test -tags $(TAGS),e2e -count=1 -timeout 10m ./cmd/duskwire
 
-soak: test-packages build ## Random pointer and keys, then 50 kills, against the real window (SOAK_SECONDS, SOAK_SEED, KILLS)
+soak: test-packages build ## Random pointer and keys, a sleep, then 50 kills, against the real window (SOAK_SECONDS, SOAK_SEED, KILLS)
 	CGO_ENABLED=1 SOAK_SECONDS=$${SOAK_SECONDS:-600} KILLS=$${KILLS:-50} DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKSHEET_BIN=$(CURDIR)/$(BIN)/dusksheet DUSKWIRE_OUT=$(CURDIR)/$(OUT) \
-	  $(GO) test -tags $(TAGS),e2e -count=1 -v -timeout 60m -run 'TestSoak|TestKilledAtRandom' ./cmd/duskwire
+	  $(GO) test -tags $(TAGS),e2e -count=1 -v -timeout 60m -run 'TestSoak|TestWindowAfterSleep|TestKilledAtRandom' ./cmd/duskwire
 
 screenshot: test-packages build ## Take the README's pictures of the window anew
 	CGO_ENABLED=1 DUSKWIRE_SHOTS=1 DUSKWIRE_BIN=$(CURDIR)/$(BIN)/duskwire DUSKWIRE_OUT=$(CURDIR)/$(OUT)/screenshots \

@@ -19,16 +19,8 @@ const (
 // previews are, see Follow: the frame of the edit goes out at once with the new
 // scheme and the figures of before (Frame.Behind), and a frame with its own
 // follows, which equals what a desk without a worker finds at once. Edits go on
-// meanwhile; Finish and Whole do not wait for the worker. run is as for Follow.
+// meanwhile; Whole does not wait for the worker. run is as for Follow.
 func (d *Desk) FollowEdits(run func(take func() (work, done func()))) { d.follow.edits = run }
-
-// Finish works out at once what a worker has yet to find of a committed edit. What
-// the worker finds then is dropped.
-func (d *Desk) Finish() {
-	if d.frame.Behind && !d.frame.Preview {
-		d.publishWhole()
-	}
-}
 
 // lags reports whether the committed scheme is to be evaluated in a worker.
 func (d *Desk) lags() bool {

@@ -121,9 +121,8 @@ func TestFollowEdits(t *testing.T) {
 			case 7:
 				d.Cancel()
 			case 8:
-				d.Finish()
-				if f := d.Frame(); !f.Preview && f.Behind {
-					t.Fatal("behind after Finish")
+				if f := d.Frame(); !f.Preview && d.Whole(f)().Behind {
+					t.Fatal("Whole is behind")
 				}
 			case 9:
 				light.step()
@@ -196,7 +195,6 @@ func TestEditWhileOneIsUnderWay(t *testing.T) {
 			d.SetUnder(&layout.Under{File: "garden.png", Err: errors.New("gone")})
 			return nil
 		}, 1, true},
-		{"finished at once", func(d *layout.Desk) error { d.Finish(); return nil }, 1, false},
 	} {
 		// The worker has taken the edit, or has worked too and only not handed it over.
 		for began := 1; began <= 2; began++ {

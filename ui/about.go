@@ -1,9 +1,12 @@
 package ui
 
 import (
+	"path/filepath"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
+	"duskwire/layout"
 	"duskwire/layout/journal"
 )
 
@@ -26,16 +29,44 @@ func cautionList() fyne.CanvasObject {
 
 // welcome shows the cautions when the program starts.
 func (w *Window) welcome() {
+	w.greeting = wrapped(w.openNow(w.desk.Frame()))
 	s := w.openSheet("Before you draw", fyne.NewSize(520, 0), func(*sheet) fyne.CanvasObject {
-		return container.NewVBox(cautionList(),
-			wrapped("The plan opens on a finished example. File, New starts your own with three questions; F1 lists the keys."))
+		return container.NewVBox(cautionList(), w.greeting)
 	}, answer{text: "Understood", main: true, cancel: true, then: func() {
+		w.greeting = nil
 		w.remember(func(m *journal.Memory) { m.Cautions = true })
 		if w.cfg.Welcomed != nil {
 			w.cfg.Welcomed()
 		}
 	}})
 	s.focus(s.buttons[0])
+}
+
+// openNow says what is on the plan, for the welcome, which may lie under the question
+// about lost work.
+func (w *Window) openNow(f *layout.Frame) string {
+	what := "A scheme that has no file yet is open."
+	switch {
+	case f.Unsaved:
+		what = "Work that is not saved yet is open: File, Save keeps it."
+	case f.Path != "":
+		what = "Your file " + filepath.Base(f.Path) + " is open."
+	case empty(f.Scheme):
+		what = "An empty plan is open."
+	case f.Scheme == w.example:
+		what = "A finished example is open."
+	}
+	return what + " File, New starts a scheme with three questions; F1 lists the keys."
+}
+
+// greet keeps what the welcome says of the plan true.
+func (w *Window) greet(f *layout.Frame) {
+	if w.greeting == nil {
+		return
+	}
+	if text := w.openNow(f); text != w.greeting.Text {
+		w.greeting.SetText(text)
+	}
 }
 
 // about names the program and says the cautions again.

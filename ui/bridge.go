@@ -70,13 +70,14 @@ type job struct {
 	queued bool // a look at it is on its way to the UI goroutine
 }
 
-// NewBridge returns a bridge that posts results with post; nil means fyne.Do.
+// NewBridge returns a bridge that posts results with post; nil means fyne.Do and the
+// frames of the toolkit, see gathered.
 // Tests pass a queue that they empty themselves; work is then not shown
 // unless the test sets later.
 func NewBridge(post func(func())) *Bridge {
 	b := &Bridge{post: post, later: func(time.Duration, func()) {}, current: map[string]*job{}}
 	if post == nil {
-		b.post = (&gathered{post: fyne.Do}).do
+		b.post = (&gathered{post: func(f func()) { fyne.Do(func() { nextFrame(f) }) }, again: nextFrame, now: time.Now}).do
 		b.later = func(d time.Duration, f func()) { time.AfterFunc(d, f) }
 	}
 	return b
@@ -92,35 +93,66 @@ func (b *Bridge) Drop(key string) {
 	}
 }
 
-// gathered hands on what is to be done on the UI goroutine, all of it at once: in
-// frames longer than a tick the toolkit takes about one thing a frame off its
-// queue, so that a second and a third would come frames later.
+// turnLong is the time after which what is still to be done on the UI goroutine
+// waits for the next frame.
+const turnLong = 6 * time.Millisecond
+
+// gathered hands on what is to be done on the UI goroutine, as much of it a turn as
+// takes no long time. With one turn a frame the window looks at pointer and keys
+// between any two.
 type gathered struct {
-	post  func(func())
+	post  func(func()) // does something in a turn to come, asked from anywhere
+	again func(func()) // likewise, asked in a turn
+	now   func() time.Time
 	mu    sync.Mutex
 	queue []func()
+	asked bool // the next turn is on its way
 }
 
 func (g *gathered) do(f func()) {
 	g.mu.Lock()
 	g.queue = append(g.queue, f)
-	first := len(g.queue) == 1
+	first := !g.asked
+	g.asked = true
 	g.mu.Unlock()
 	if first {
 		g.post(g.drain)
 	}
 }
 
-// drain does what is queued, in its order; what that asks for waits for the next
-// turn.
+// drain does what is queued, in its order, until that has taken long; the rest, and
+// what it asks for itself, waits for the next turn.
 func (g *gathered) drain() {
+	begun, long := g.now(), false
 	g.mu.Lock()
-	list := g.queue
-	g.queue = nil
+	for n := len(g.queue); n > 0 && !long; n-- {
+		f := g.queue[0]
+		g.queue = g.queue[1:]
+		g.mu.Unlock()
+		f()
+		long = g.now().Sub(begun) >= turnLong
+		g.mu.Lock()
+	}
+	g.asked = len(g.queue) > 0
+	again := g.asked
 	g.mu.Unlock()
-	for _, f := range list {
+	if again {
+		g.again(g.drain)
+	}
+}
+
+// nextFrame does f in the next frame: the toolkit ticks its animations between its
+// look at pointer and keys and the paint. What is given to fyne.Do comes in any number
+// before the next look, and while frames take longer than a tick the toolkit tosses a
+// coin between the two. It is called on the UI goroutine: an animation started
+// elsewhere is lost when the last one ends just then.
+func nextFrame(f func()) {
+	a := &fyne.Animation{Duration: time.Hour}
+	a.Tick = func(float32) {
+		a.Stop()
 		f()
 	}
+	a.Start()
 }
 
 // Close cancels all work and drops every result still under way. It is called

@@ -123,7 +123,8 @@ func TestProgressRow(t *testing.T) {
 // toolkit, in the order of each; what is asked for meanwhile waits for the next.
 func TestGathered(t *testing.T) {
 	var turns []func()
-	g := &gathered{post: func(f func()) { turns = append(turns, f) }}
+	post := func(f func()) { turns = append(turns, f) }
+	g := &gathered{post: post, again: post, now: func() time.Time { return time.Time{} }}
 	var got []int
 	for i := range 5 {
 		g.do(func() {
@@ -143,5 +144,37 @@ func TestGathered(t *testing.T) {
 	turns[1]()
 	if got[5] != 100 {
 		t.Error("what was asked for during a turn was lost")
+	}
+}
+
+// TestGatheredLong: after something that took long the rest waits for the next turn,
+// in its order and before what was asked for since; nothing is left over.
+func TestGatheredLong(t *testing.T) {
+	var turns []func()
+	var clock time.Time
+	post := func(f func()) { turns = append(turns, f) }
+	g := &gathered{post: post, again: post, now: func() time.Time { return clock }}
+	var got []int
+	work := func(name int, takes time.Duration) {
+		g.do(func() { got, clock = append(got, name), clock.Add(takes) })
+	}
+	work(0, turnLong/3)
+	work(1, turnLong)
+	work(2, 2*turnLong)
+	work(3, 0)
+	for i, want := range [][]int{{0, 1}, {0, 1, 2}, {0, 1, 2, 3, 4}} {
+		if len(turns) != i+1 {
+			t.Fatalf("%d turns asked for, expected %d", len(turns), i+1)
+		}
+		turns[i]()
+		if !slices.Equal(got, want) {
+			t.Fatalf("done %v after turn %d, expected %v", got, i+1, want)
+		}
+		if i == 1 {
+			work(4, 0)
+		}
+	}
+	if len(turns) != 3 {
+		t.Errorf("%d turns asked for when nothing was left", len(turns))
 	}
 }

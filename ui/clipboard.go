@@ -8,6 +8,7 @@ import (
 	"duskwire/layout/doc"
 	"duskwire/layout/edit"
 	"duskwire/layout/file"
+	"duskwire/layout/geom"
 	"duskwire/layout/tool"
 )
 
@@ -68,14 +69,18 @@ func (w *Window) paste() {
 		return
 	}
 	stock := *w.desk.Frame().Stock
-	Run(w.bridge, "paste", func(context.Context) (*doc.Fragment, error) {
-		return file.ReadFragment(clipboardName, []byte(text), stock)
-	}, func(f *doc.Fragment, err error) {
+	Run(w.bridge, "paste", func(context.Context) (edit.Paste, error) {
+		f, err := file.ReadFragment(clipboardName, []byte(text), stock)
+		if err != nil {
+			return edit.Paste{}, err
+		}
+		return edit.NewPaste(f, geom.Point{}, doc.NewID), nil
+	}, func(op edit.Paste, err error) {
 		if err != nil {
 			w.refuse(err.Error())
 			return
 		}
-		w.pasteFragment(f, "Paste", true)
+		w.putIn(op, "Paste", true)
 	})
 }
 
@@ -83,18 +88,18 @@ func (w *Window) paste() {
 func (w *Window) duplicate() {
 	w.properties.Flush()
 	if f := w.copied(); f != nil {
-		w.pasteFragment(f, "Duplicate", false)
+		w.putIn(edit.NewPaste(f, geom.Point{}, doc.NewID), "Duplicate", false)
 	}
 }
 
-func (w *Window) pasteFragment(f *doc.Fragment, verb string, atPointer bool) {
+// putIn pastes beside where it was cut, or at the pointer, and selects the copy.
+func (w *Window) putIn(op edit.Paste, verb string, atPointer bool) {
 	s := w.desk.Frame().Scheme
 	at, inside := w.plan.Pointer()
-	by := tool.PasteAt(s, f, nil)
+	op.By = tool.PasteAt(s, op.Fragment, nil)
 	if inside && atPointer {
-		by = tool.PasteAt(s, f, &at)
+		op.By = tool.PasteAt(s, op.Fragment, &at)
 	}
-	op := edit.NewPaste(f, by, doc.NewID)
 	op.Verb = verb
 	if w.commit(op) {
 		w.plan.Select(op.Pasted()...)

@@ -6,6 +6,9 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	q "duskwire/calc/quantity"
 	"duskwire/layout"
@@ -190,6 +193,49 @@ func TestDuskReading(t *testing.T) {
 	}
 	if got := r.w.dusk.read.made; got != made+1 {
 		t.Errorf("%d readings of one place", got-made)
+	}
+}
+
+// TestDuskReadingIsNeverCut: at 200 % and with names as long as people give them the
+// reading breaks into lines, covers what it covers of the plan and no more, and does not
+// shrink while the pointer goes about.
+func TestDuskReadingIsNeverCut(t *testing.T) {
+	r := duskRig(t)
+	longNames(r)
+	r.settleDusk()
+	read := r.w.dusk.read
+	for _, size := range []fyne.Size{fyne.NewSize(1280, 800), fyne.NewSize(640, 400)} {
+		r.w.Fyne().Resize(size)
+		before := float32(0)
+		for _, at := range []geom.Point{geom.Pt(3.25, 11.5), geom.Pt(9, 9), geom.Pt(3.25, 11.5), geom.Pt(40, 40)} {
+			read.point(at, true)
+			for name, l := range map[string]*widget.Label{"lux": read.lux, "caveat": read.what} {
+				var lines []string
+				for _, o := range test.LaidOutObjects(l) {
+					if line, ok := o.(*canvas.Text); ok && line.Text != "" {
+						lines = append(lines, strings.TrimSpace(line.Text))
+						if w := fyne.MeasureText(line.Text, line.TextSize, line.TextStyle).Width; w > l.Size().Width {
+							t.Errorf("%v: %q is wider than the plan", size, line.Text)
+						}
+					}
+				}
+				if got := strings.Join(lines, " "); got != l.Text {
+					t.Errorf("%v, %s: %q is shown of %q", size, name, got, l.Text)
+				}
+			}
+			high := read.height()
+			if high < before || high > size.Height/2 {
+				t.Errorf("%v: the reading is %.0f high after %.0f", size, high, before)
+			}
+			if got := read.words.Size().Height; got < high-0.5 {
+				t.Errorf("%v: the reading has %.0f of %.0f", size, got, high)
+			}
+			before = high
+		}
+	}
+	read.point(geom.Pt(3.25, 11.5), true)
+	if tip := read.tip().Working; strings.Contains(tip, "From ") != strings.Contains(read.lux.Text, "gives") || strings.Contains(tip, "…") {
+		t.Errorf("the tip does not say the names whole: %s", tip)
 	}
 }
 

@@ -32,6 +32,7 @@ type duskRead struct {
 	apart  int      // lamps from which readings are made in a worker
 	ask    func(take func() (work, done func()))
 	asked  bool
+	rows   readRows
 }
 
 // readApart is how many lamps a night has from which readings are made in a worker.
@@ -104,8 +105,8 @@ func newDuskRead(w *Window) *duskRead {
 	r := &duskRead{window: w, lux: widget.NewLabel(""), what: small(""), apart: readApart}
 	r.ask = w.paced("light at the pointer", picturesEvery, 0)
 	r.lux.TextStyle.Bold = true
-	r.lux.Truncation, r.what.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
-	text := container.New(readRows{}, r.lux, r.what)
+	r.lux.Wrapping, r.what.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
+	text := container.New(&r.rows, r.lux, r.what)
 	r.words = panel.NewHinted(container.NewStack(panel.NewBackdrop(theme.ColorNameMenuBackground), text), func() *panel.Tips { return w.tips }, r.tip)
 	r.box = container.New(footing{}, r.words)
 	r.box.Hide()
@@ -153,6 +154,10 @@ func (r *duskRead) update() {
 	if r.what.Text != what {
 		r.what.SetText(what)
 	}
+	if r.rows.grown([]fyne.CanvasObject{r.lux, r.what}) && r.box.Visible() {
+		r.box.Refresh()
+		r.window.plan.SetFoot(r.height())
+	}
 }
 
 // curfewWords says what of the lamps is looked at: after curfew what still burns,
@@ -181,7 +186,7 @@ func probeWords(p layout.Probe) string {
 			if i == 0 {
 				share = "%s gives %.0f %% of it" // of the light here, not of its own output
 			}
-			names = append(names, fmt.Sprintf(share, s.Lamp.Tag, 100*s.Part))
+			names = append(names, fmt.Sprintf(share, shortTag(s.Lamp.Tag), 100*s.Part))
 		} else {
 			rest += s.Part
 		}
@@ -193,6 +198,26 @@ func probeWords(p layout.Probe) string {
 		names = append(names, fmt.Sprintf("others %.0f %%", 100*rest))
 	}
 	return lux + ": " + strings.Join(names, ", ")
+}
+
+// shortTag shortens a name that a person gave at length; the tip has it whole.
+func shortTag(tag string) string {
+	const most = 24
+	if rs := []rune(tag); len(rs) > most {
+		return string(rs[:most-1]) + "…"
+	}
+	return tag
+}
+
+// sharesInFull is what each lamp gives of a reading, for the tip.
+func sharesInFull(p layout.Probe) string {
+	var out []string
+	for _, s := range p.From {
+		if s.Part >= faintPart && len(out) < 8 {
+			out = append(out, fmt.Sprintf("%s %.0f %%", s.Lamp.Tag, 100*s.Part))
+		}
+	}
+	return strings.Join(out, ", ")
 }
 
 // doubtWords says of the lamps that shine here which nobody knows the light of, how the
@@ -208,7 +233,7 @@ func doubtWords(p layout.Probe) string {
 			break
 		}
 	}
-	words := first.Lamp.Tag + " " + first.Words()
+	words := shortTag(first.Lamp.Tag) + " " + first.Words()
 	if n := len(p.Doubts) - 1; n > 0 {
 		words += fmt.Sprintf(", %d more like it", n)
 	}
@@ -244,6 +269,9 @@ func placeWords(r *reading) string {
 	if p.Near != "" {
 		s += "\n" + p.Near
 	}
+	if from := sharesInFull(p); from != "" && luxWords(float64(p.Lux)) != luxWords(0) {
+		s += "\nFrom " + from
+	}
 	s += fmt.Sprintf("\nUpright, %g m up: at most %s facing %.0f° clockwise from up the sheet", up.Height, luxWords(float64(up.Lux)), up.Facing)
 	for i, side := range []string{"up the sheet", "right", "down", "left"} {
 		if i == 0 {
@@ -275,9 +303,9 @@ func assumedWords(list []string) string {
 	case 0:
 		return ""
 	case 1:
-		return "1 thing assumed (rest here to read it)"
+		return "1 thing assumed (rest here to read)"
 	}
-	return fmt.Sprintf("%d things assumed (rest here to read them)", len(list))
+	return fmt.Sprintf("%d things assumed (rest here to read)", len(list))
 }
 
 // tip lists everything that was assumed.
@@ -300,24 +328,52 @@ func (r *duskRead) tip() panel.Tip {
 	return t
 }
 
-// readRows sets the two lines close under each other.
-type readRows struct{}
+// readRows sets the two readings close under each other, in as many lines as they need.
+// It grows while the pointer goes about and does not shrink until it has another width,
+// so that the foot of the plan does not jump.
+type readRows struct{ width, high float32 }
 
 // readTuck is what a line takes less than its words ask for.
 const readTuck = 12
 
+// grown reports whether the readings need more height than they had at their width.
+func (l *readRows) grown(o []fyne.CanvasObject) bool {
+	if l.width <= 0 {
+		return false
+	}
+	high := float32(-2 * readTuck)
+	for _, c := range o {
+		if c.Size().Width != l.width {
+			c.Resize(fyne.NewSize(l.width, c.MinSize().Height)) // words know their lines once they have a width
+		}
+		high += c.MinSize().Height
+	}
+	if high <= l.high {
+		return false
+	}
+	l.high = high
+	return true
+}
+
 // MinSize implements fyne.Layout.
-func (readRows) MinSize(o []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(0, o[0].MinSize().Height+o[1].MinSize().Height-2*readTuck)
+func (l *readRows) MinSize(o []fyne.CanvasObject) fyne.Size {
+	if l.width <= 0 {
+		return fyne.NewSize(0, o[0].MinSize().Height+o[1].MinSize().Height-2*readTuck)
+	}
+	return fyne.NewSize(0, l.high)
 }
 
 // Layout implements fyne.Layout.
-func (readRows) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (l *readRows) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	if l.width != size.Width {
+		l.width, l.high = size.Width, 0
+	}
+	l.grown(o)
 	y := float32(-readTuck / 2)
-	for _, l := range o {
-		m := l.MinSize()
-		l.Move(fyne.NewPos(0, y))
-		l.Resize(fyne.NewSize(size.Width, m.Height))
+	for _, c := range o {
+		m := c.MinSize()
+		c.Move(fyne.NewPos(0, y))
+		c.Resize(fyne.NewSize(size.Width, m.Height))
 		y += m.Height - readTuck
 	}
 }
@@ -330,6 +386,7 @@ func (footing) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.Size{} }
 
 // Layout implements fyne.Layout.
 func (footing) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Resize(fyne.NewSize(size.Width, o[0].Size().Height)) // words know their lines once they have a width
 	high := min(o[0].MinSize().Height, size.Height)
 	o[0].Move(fyne.NewPos(0, size.Height-high))
 	o[0].Resize(fyne.NewSize(size.Width, high))

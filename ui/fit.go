@@ -5,6 +5,7 @@ import (
 	"strconv"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"duskwire/layout/journal"
@@ -36,11 +37,49 @@ func (l roomy) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	}
 }
 
+// asWide is the layout of the panel: it asks for one width, whatever names and
+// figures stand in it; they break or are shortened.
+type asWide struct{ width float32 }
+
+// MinSize implements fyne.Layout.
+func (l asWide) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(l.width, o[0].MinSize().Height)
+}
+
+// Layout implements fyne.Layout.
+func (asWide) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(size)
+}
+
+// whenShown lets a tab ask for height only while it is the one shown: the readings need
+// a lot, and would take it from the findings in every other tab.
+type whenShown struct {
+	win *Window
+	of  *container.TabItem
+}
+
+// MinSize implements fyne.Layout.
+func (l whenShown) MinSize(o []fyne.CanvasObject) fyne.Size {
+	size := o[0].MinSize()
+	if t := l.win.tabs; t == nil || t.Selected() != l.of {
+		size.Height = 0
+	}
+	return size
+}
+
+// Layout implements fyne.Layout.
+func (whenShown) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(size)
+}
+
 // folding is what is folded away and why.
 type folding struct {
 	hand   bool    // by the person
 	tight  bool    // there is no room
 	anyway bool    // shown although there is none
+	alone  bool    // shown in the place of the plan, beside which it has no room
 	tray   float64 // divider of the tray while the window is narrow
 }
 
@@ -76,6 +115,7 @@ func (w *Window) foldPanel() {
 	if w.menus.fold != nil {
 		w.menus.fold.Checked = !on
 	}
+	w.leavePlan(on)
 	if on == w.rightBox.Visible() {
 		return
 	}
@@ -87,13 +127,62 @@ func (w *Window) foldPanel() {
 		}
 		w.rightBox.Hide()
 	}
-	w.middle.Refresh()
+	relay(w.middle)
 }
 
-// toggleFold folds the panel away, or brings it back.
+// relay lays a split out anew. Moving the divider does just that, while Refresh would
+// make everything in it anew, which takes as long as several frames.
+func relay(s *container.Split) {
+	at := s.Offset
+	s.Offset = at + 1
+	s.SetOffset(at)
+}
+
+// trayResized fits anew to a tray of another width: names that were opened go before
+// a panel that has no room beside them.
+func (w *Window) trayResized() {
+	if w.tray.lean.open {
+		w.folds.anyway = false
+	}
+	w.fit(w.win.Canvas().Size())
+	w.outer.Refresh()
+}
+
+// leavePlan takes the plan away from beside a panel that has no room there, and
+// brings it back.
+func (w *Window) leavePlan(panel bool) {
+	room := w.win.Canvas().Size().Width - w.tray.lean.width() - dividers
+	alone := panel && w.folds.anyway && room < w.stage.MinSize().Width+rightLeast
+	if alone == w.folds.alone {
+		return
+	}
+	if w.folds.alone = alone; alone {
+		w.stage.Hide()
+	} else {
+		w.stage.Show()
+	}
+	relay(w.middle)
+}
+
+// planBack returns the view that is shown, which the keyboard goes to; a panel in its
+// place makes room.
+func (w *Window) planBack() fyne.Focusable {
+	if w.folds.alone {
+		w.folds.anyway = false
+		w.foldPanel()
+	}
+	return w.views.current().in
+}
+
+// toggleFold folds the panel away, or brings it back. Where there is no room for
+// both, the names in the tray go.
 func (w *Window) toggleFold() {
 	if w.folds.folded() {
-		w.folds.hand, w.folds.anyway = false, true
+		w.folds.hand = false
+		if w.folds.tight {
+			w.tray.setOpen(false) // fits anew
+		}
+		w.folds.anyway = w.folds.tight
 	} else {
 		w.folds.hand, w.folds.anyway = true, false
 	}

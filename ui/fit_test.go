@@ -61,6 +61,17 @@ func TestWindowFolds(t *testing.T) {
 	if !w.tray.lean.bare() || !w.rightBox.Visible() {
 		t.Error("names in a narrow tray, or no panel")
 	}
+	if high := w.findings.Object().Size().Height; high < 125 {
+		t.Errorf("the findings have %.0f units: a tab that is not shown takes the rest", high)
+	}
+	w.showTab(3) // the readings need more
+	if list := w.tabs.Selected().Content; list.Size().Height < list.MinSize().Height {
+		t.Errorf("the readings have %.0f of %.0f", list.Size().Height, list.MinSize().Height)
+	}
+	w.showTab(0)
+	if high := w.findings.Object().Size().Height; high < 125 {
+		t.Errorf("after the readings the findings have %.0f", high)
+	}
 	w.take(tool.NameLamp)
 	if got := w.tray.lean.open1.Text; got != "Choices" {
 		t.Errorf("with a lamp in hand the bare tray offers %q, not what it can be set to", got)

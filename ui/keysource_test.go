@@ -28,6 +28,8 @@ var answering = map[string][]keysListed{
 	"board.ways":            {{groups: []string{"Circuit view"}}},
 
 	"board.Diagram.TypedKey": {{groups: []string{"Circuit view"}}},
+	"board.Diagram.KeyDown":  {{groups: []string{"Circuit view"}}},
+	"board.Diagram.KeyUp":    {{groups: []string{"Circuit view"}}},
 	"board.Strip.TypedKey":   {{groups: []string{"Section strip"}}},
 	"board.Strip.TypedRune":  {{groups: []string{"Section strip"}}},
 

@@ -97,6 +97,9 @@ func TestPanelsAfterALargeEdit(t *testing.T) {
 	if got := texts(r.w.properties.Object()); !strings.Contains(got, "301 things selected") {
 		t.Errorf("before the figures are there the panel says\n%s", got)
 	}
+	if got := strings.ToLower(texts(r.w.findings.Object())); !strings.Contains(got, "being worked out") {
+		t.Error("the heading of the findings does not say that they are of before")
+	}
 	for _, view := range []func(){func() { r.w.showTab(1) }, func() { r.w.showTab(2) }, func() { r.w.showReadings("") }, func() { r.w.showTab(0) }} {
 		view() // none of them may stumble over figures of before
 		for turn() {
@@ -112,6 +115,9 @@ func TestPanelsAfterALargeEdit(t *testing.T) {
 	}
 	if f = r.desk.Frame(); f.Behind || len(f.Circuits.Lengths) != 300 {
 		t.Fatalf("behind %v with %d lengths; expected 300", f.Behind, len(f.Circuits.Lengths))
+	}
+	if got := strings.ToLower(texts(r.w.findings.Object())); strings.Contains(got, "being worked out") {
+		t.Error("the heading of the findings still says that they are of before")
 	}
 	other := newRig(t, "townhouse.yaml")
 	other.w.put(f.Scheme, "")
@@ -155,14 +161,51 @@ func TestSaveAndPrintDuringALargeEdit(t *testing.T) {
 	if saved := r.saved.get(path); !reflect.DeepEqual(everyPlace(saved), everyPlace(r.desk.Frame().Scheme)) {
 		t.Error("saved again is not what is drawn")
 	}
-	r.w.markIssued() // counts findings at once
-	r.answer("Not yet")
+	e.whole()
 	if f := r.desk.Frame(); f.Behind {
-		t.Error("findings of before would be counted")
+		t.Error("behind")
 	} else if got := asked(); !reflect.DeepEqual(got.Findings, f.Findings) || !reflect.DeepEqual(got.Circuits.Lengths, f.Circuits.Lengths) {
 		t.Error("Whole is another than what the desk finds")
 	}
-	e.whole() // comes too late
+}
+
+// TestIssueDuringALargeEdit: what is said before the mark is counted in a worker, of
+// the design that is drawn when it is said.
+func TestIssueDuringALargeEdit(t *testing.T) {
+	r, e, turn := lateRig(t, "")
+	r.w.selectAll()
+	r.w.duplicate() // nothing feeds the copies
+	for turn() {
+	}
+	before := r.desk.Frame()
+	whole := r.desk.Whole(before)().Totals
+	if !before.Behind || whole.Stop == before.Totals.Stop && whole.Decide == before.Totals.Decide {
+		t.Fatalf("behind %v, open %d and %d before and after; expected others", before.Behind, whole.Stop, whole.Decide)
+	}
+	r.w.markIssued()
+	if r.noSheet(); r.desk.Frame() != before {
+		t.Error("worked out where the hand waits")
+	}
+	said := func() {
+		t.Helper()
+		for r.w.bridge.Busy(workIssue) {
+			r.wait()
+		}
+		now := r.desk.Whole(r.desk.Frame())().Totals
+		if got := texts(r.top().pop.Content); !strings.Contains(got, openWords(now.Stop, now.Decide)) {
+			t.Errorf("the sheet says %q, expected %q", got, openWords(now.Stop, now.Decide))
+		}
+	}
+	said()
+	r.answer("Not yet")
+	r.w.markIssued()
+	r.w.undo() // while the worker counts
+	said()
+	r.answer("Mark as issued")
+	if r.desk.Frame().Scheme.Issue == nil {
+		t.Error("not marked")
+	}
+	e.whole()
 	if r.desk.Frame().Behind {
 		t.Error("behind")
 	}

@@ -43,16 +43,19 @@ func TestMarkIssued(t *testing.T) {
 		t.Fatal(err)
 	}
 	r.w.markIssued()
+	r.wait() // for what is drawn otherwise
 	r.answer("Keep the old mark")
 	if r.w.desk.Frame().Scheme.Issue != first {
 		t.Error("the old mark is gone")
 	}
 	r.w.markIssued()
+	r.wait() // for what is drawn otherwise
 	r.answer("Mark as issued")
 	if is := r.w.desk.Frame().Scheme.Issue; is == first || is == nil {
 		t.Error("the old mark stays")
 	}
 	r.w.markIssued()
+	r.wait() // for what is drawn otherwise
 	r.answer("Take the mark back")
 	if r.w.desk.Frame().Scheme.Issue != nil {
 		t.Error("the mark was not taken back")

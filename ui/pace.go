@@ -25,20 +25,29 @@ const (
 // A long work is followed by a rest as long, which is the frames', and begins no
 // sooner than first after it was asked for.
 func (w *Window) paced(key string, every, first time.Duration) func(take func() (work, done func())) {
+	return w.pacedIn(&lane{}, key, every, first)
+}
+
+// pacedIn is paced for work that takes turns with other work in the lane.
+func (w *Window) pacedIn(l *lane, key string, every, first time.Duration) func(take func() (work, done func())) {
 	p := &pace{later: w.pace.later, first: first}
 	return func(take func() (work, done func())) {
 		p.do(true, func() {
-			work, done := take()
-			if work == nil {
-				return
-			}
-			begun := time.Now()
-			Run(w.bridge, key, func(context.Context) (struct{}, error) {
-				work()
-				return struct{}{}, nil
-			}, func(struct{}, error) {
-				p.every = max(every, 2*time.Since(begun))
-				done()
+			l.enter(func() {
+				work, done := take()
+				if work == nil {
+					l.leave()
+					return
+				}
+				begun := time.Now()
+				Run(w.bridge, key, func(context.Context) (struct{}, error) {
+					work()
+					return struct{}{}, nil
+				}, func(struct{}, error) {
+					p.last, p.every = begun, max(every, 2*time.Since(begun))
+					done()
+					l.leave()
+				})
 			})
 		})
 	}

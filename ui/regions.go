@@ -14,7 +14,7 @@ type region struct {
 func (w *Window) regions() []region {
 	list := []region{
 		{w.tray.box, w.tray.held},
-		{w.stage, func() fyne.Focusable { return w.views.current().in }},
+		{w.stage, w.planBack},
 	}
 	if s := w.side.strip; s.Visible() {
 		list = append(list, region{s, func() fyne.Focusable { return s }})

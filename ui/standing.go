@@ -62,7 +62,8 @@ func (w *Window) makeStanding() {
 	shut := panel.NewButton("", w.toggleStanding)
 	shut.Icon = theme.CancelIcon()
 	bar := container.NewBorder(nil, nil, nil, container.NewHBox(s.hold.Object(), change.Object(), place.Object(), s.grow.Object(), shut.Object()), s.pick.Object())
-	body := container.NewStack(panel.NewBackdrop(theme.ColorNameMenuBackground), container.NewBorder(bar, s.says, nil, nil, s.view))
+	says := panel.NewHinted(s.says, func() *panel.Tips { return w.tips }, func() panel.Tip { return panel.Tip{Head: "Standing view", Working: s.says.Text} })
+	body := container.NewStack(panel.NewBackdrop(theme.ColorNameMenuBackground), container.NewBorder(bar, says, nil, nil, s.view))
 	s.box = container.New(cornered{s}, body)
 	s.box.Hide()
 }
@@ -99,6 +100,7 @@ func (w *Window) toggleStanding() {
 			s.cancel()
 		}
 		w.focusPlan()
+		w.plan.Say() // the help was about looking round
 		return
 	}
 	if !w.onPlan() {

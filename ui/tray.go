@@ -152,9 +152,10 @@ func (t *tray) addPick(c *choices, name string, list func() []item, read func() 
 	pick.OnFocus = t.bring
 	whole := small("") // the name in full when it is too long for the tray
 	whole.Wrapping = fyne.TextWrapWord
+	below := panel.Kept(whole)
 	c.box.Add(small(name))
 	c.box.Add(pick.Object())
-	c.box.Add(whole)
+	c.box.Add(below)
 	c.rows = append(c.rows, func() {
 		pick.OnChanged = nil
 		from, at := list(), -1
@@ -173,9 +174,9 @@ func (t *tray) addPick(c *choices, name string, list func() []item, read func() 
 		}
 		whole.SetText(pick.Selected)
 		if fyne.MeasureText(pick.Selected, theme.Size(theme.SizeNameText), fyne.TextStyle{}).Width > nameWidth {
-			whole.Show()
+			below.Show()
 		} else {
-			whole.Hide()
+			below.Hide()
 		}
 		pick.OnChanged = func(string) {
 			if i := pick.SelectedIndex(); i >= 0 && i < len(from) {

@@ -83,7 +83,7 @@ func (w *Window) makeViews() {
 			}
 		},
 		OnMenu: w.contextMenu, OnShortcut: w.shortcut, OnRune: w.letter, OnKey: w.key,
-		OnDelete: w.deleteSelected, OnEscape: w.tips.Hide,
+		OnDelete: w.deleteSelected, OnEscape: w.tips.Hide, Ring: w.plan,
 		OnFigure: func(f *board.Figure) { w.rest(w.circuit, f, panel.DrawnFigure{}) },
 		Work:     w.paced("circuit", panelsEvery, 0),
 	})

@@ -94,6 +94,7 @@ type Window struct {
 	preview    *preview         // nil while no pages are looked at
 	watch      func()           // see Watch
 	pace       pace             // of the panels in a gesture
+	gesture    lane             // of pictures and figures in a gesture
 	panels     turns            // of a large plan: a panel a turn
 	figures    *derive.Circuits // as the panels showed last
 	under      under
@@ -124,6 +125,9 @@ type Window struct {
 	stage    fyne.CanvasObject // plan with everything about it
 	folds    folding
 
+	example  *doc.Scheme   // that the program opened on by itself; nil: on something else
+	greeting *widget.Label // of the welcome, nil without one
+
 	lastRemember chan struct{} // closed when the last change was written
 }
 
@@ -149,9 +153,10 @@ func New(cfg Config) *Window {
 		OnSelect: w.selected, OnStatus: w.said, OnTool: w.taken, OnMenu: w.contextMenu,
 		OnShortcut: w.shortcut, OnRune: w.letter, OnKey: w.key, OnEscape: w.tips.Hide, OnNight: w.askDusk,
 		OnFigure: func(f *board.Figure) { w.rest(w.plan, f, panel.DrawnFigure{Look: w.plan.Look()}) },
-		Work:     w.paced("pictures", picturesEvery, 0),
+		OnRing:   func() { w.circuit.FollowRing() },
+		Work:     w.pacedIn(&w.gesture, "pictures", picturesEvery, 0),
 	})
-	w.desk.Follow(w.paced("figures", figuresEvery, 0))
+	w.desk.Follow(w.pacedIn(&w.gesture, "figures", figuresEvery, 0))
 	if cfg.Post == nil { // tests wait for the one worker that they have asked
 		w.desk.LightApart(w.paced("light", lightEvery, framesFirst))
 		w.desk.CutApart(w.paced("coils", coilsEvery, framesFirst))
@@ -173,17 +178,28 @@ func New(cfg Config) *Window {
 	c.SetOnTypedRune(w.typedRune)
 	w.shape()
 	w.focusPlan()
-	if cfg.Welcome {
+	w.begin()
+	return w
+}
+
+// begin shows what a start has to say, and begins what goes on beside the window.
+func (w *Window) begin() {
+	if f := w.desk.Frame(); f.Path == "" && w.cfg.Unread == nil {
+		w.example = f.Scheme
+	}
+	if w.cfg.Welcome {
 		w.welcome()
 	}
-	if cfg.Unread != nil {
-		w.fail(unreadTitle, cfg.Unread)
+	if w.cfg.Post == nil {
+		w.watchSleep()
+	}
+	if w.cfg.Unread != nil {
+		w.fail(unreadTitle, w.cfg.Unread)
 	}
 	w.startJournal()
 	if w.cfg.State != "" {
 		w.opened(w.desk.Frame().Path)
 	}
-	return w
 }
 
 // Fyne returns the window for the driver.
@@ -196,7 +212,7 @@ func (w *Window) makePanels() {
 	w.steps, w.blank = newSteps(w.closeSteps), newBlank()
 	w.tray = newTray(f, w.defaults, w.take)
 	w.tray.setTips(w.tips)
-	w.tray.resized = func() { w.fit(w.win.Canvas().Size()); w.outer.Refresh() }
+	w.tray.resized = w.trayResized
 	w.tray.chosen = w.chosen
 	w.status = panel.NewStatus(f)
 	w.findings = panel.NewFindings(w.desk)
@@ -267,18 +283,23 @@ const narrowPanel, widePanel = 0.68, 0.5
 
 // assemble puts the parts together.
 func (w *Window) assemble() {
-	w.workTab = container.NewTabItem("Working", w.workings.Object())
-	lengths := container.NewTabItem("Lengths", w.lengths.Object())
-	w.tabs = container.NewAppTabs(container.NewTabItem("Properties", w.properties.Object()), w.workTab, lengths)
-	w.testTab = container.NewTabItem("Readings", w.measured.Object())
-	w.tabs.Append(w.testTab)
-	w.historyTab = container.NewTabItemWithIcon("", theme.HistoryIcon(), w.history.Object()) // five names ask for more room than there is
-	w.tabs.Append(w.historyTab)
+	tab := func(name string, icon fyne.Resource, o fyne.CanvasObject) *container.TabItem {
+		t := container.NewTabItemWithIcon(name, icon, nil)
+		t.Content = container.New(whenShown{w, t}, o)
+		return t
+	}
+	w.workTab = tab("Working", nil, w.workings.Object())
+	lengths := tab("Lengths", nil, w.lengths.Object())
+	w.testTab = tab("Readings", nil, w.measured.Object())
+	w.historyTab = tab("", theme.HistoryIcon(), w.history.Object()) // five names ask for more room than there is
+	w.tabs = container.NewAppTabs(tab("Properties", nil, w.properties.Object()), w.workTab, lengths, w.testTab, w.historyTab)
 	w.tabs.OnSelected = func(t *container.TabItem) {
+		relay(w.right) // it may need another height, and is filled to that
 		w.workings.SetActive(t == w.workTab)
 		w.history.SetActive(t == w.historyTab)
 		w.measured.SetActive(t == w.testTab)
 		w.lengths.SetActive(t == lengths)
+		relay(w.right) // what it was filled with counts as well
 	}
 	w.lengths.SetActive(false)
 	w.tabBar = panel.NewTabBar(w.tabs)
@@ -288,7 +309,7 @@ func (w *Window) assemble() {
 	w.views.stage.Add(w.blank.box)
 	w.views.stage.Add(w.dusk.read.box)
 	w.views.stage.Add(w.standing.box)
-	w.rightBox = container.New(atLeast{fyne.NewSize(rightLeast, 0)}, w.right)
+	w.rightBox = container.New(asWide{rightLeast}, w.right)
 	middle := container.NewHSplit(w.stage, w.rightBox)
 	middle.Offset = narrowPanel
 	w.middle = middle
@@ -314,6 +335,9 @@ func (w *Window) frame(f *layout.Frame) {
 	w.steps.setFrame(f)
 	w.blank.setFrame(f, w.views.current().in == shown(w.plan))
 	w.tray.setFrame(f)
+	if f.Behind {
+		w.findings.SetHead(f)
+	}
 	switch {
 	case !f.Behind || f.Circuits != w.figures:
 		w.figures = f.Circuits
@@ -324,6 +348,7 @@ func (w *Window) frame(f *layout.Frame) {
 		w.panels.do(turnProperties, turnOthers)
 	}
 	w.retitle(f)
+	w.greet(f)
 	w.menus.update(f)
 	w.underFrame(f)
 	w.lightsFrame(f)
@@ -483,7 +508,7 @@ func (w *Window) paint(p *scene.Palette) {
 // focusPlan gives the keyboard to the plan, or to the view in its place.
 func (w *Window) focusPlan() {
 	if len(w.sheets) == 0 {
-		w.win.Canvas().Focus(w.views.current().in)
+		w.win.Canvas().Focus(w.planBack())
 	}
 }
 

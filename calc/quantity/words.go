@@ -19,13 +19,18 @@ func init() {
 }
 
 // Held reports whether a line must not end between two words: between a number and
-// its unit, as in "16 m" and "16 / m".
+// its unit, as in "16 m" and "16 / m", and beside the sign between two numbers, as in
+// "3 × 1.5 mm²".
 func Held(before, after string) bool {
 	unit := strings.TrimRightFunc(after, func(r rune) bool { return strings.ContainsRune(".,;:)]!?…", r) })
 	if before == "/" {
 		return units[unit]
 	}
 	last, _ := utf8.DecodeLastRuneInString(before)
+	first, _ := utf8.DecodeRuneInString(after)
+	if after == "×" && unicode.IsDigit(last) || before == "×" && unicode.IsDigit(first) {
+		return true
+	}
 	return unicode.IsDigit(last) && (units[unit] || after == "/") || units[before] && after == "/"
 }
 

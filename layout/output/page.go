@@ -327,8 +327,13 @@ func wrap(s string, width, size float64, bold bool, most int) (out []string) {
 		for cut > 0 && (rest[cut] != ' ' || held(rest, cut)) {
 			cut--
 		}
-		if cut == 0 {
-			cut = n
+		if cut == 0 { // not even these fit one line: at a space all the same, or in the word
+			for cut = n; cut > 0 && rest[cut] != ' '; {
+				cut--
+			}
+			if cut == 0 {
+				cut = n
+			}
 		}
 		out = append(out, strings.TrimSpace(string(rest[:cut])))
 		rest = []rune(strings.TrimSpace(string(rest[cut:])))

@@ -53,7 +53,10 @@ func (b *builder) badges() {
 		if !b.sees(s.at) {
 			continue
 		}
-		p, _, _ := b.beside(s.at, s.r, s.r, s.r, 2*badgeRadius, 2*badgeRadius)
+		p, _, cost := b.beside(s.at, s.r, s.r, s.r, 2*badgeRadius, 2*badgeRadius)
+		if b.in.Screen && cost >= never { // all is full around it: a mark is never left out
+			p = XY{s.at.X + 0.7*s.r, s.at.Y - 0.7*s.r}
+		}
 		c := XY{p.X + badgeRadius, p.Y - badgeRadius}
 		b.free.box(c.X-badgeRadius, c.Y-badgeRadius, c.X+badgeRadius, c.Y+badgeRadius, hurtLabel)
 		for _, it := range Badge(b.worst[s.entity], b.closed[s.entity], c, b.pal) {

@@ -27,6 +27,7 @@ const (
 // the same input gives the same list.
 func Build(in Input, view View, width, height float64) *List {
 	b := newBuilder(in, view, width, height)
+	b.roomy()
 	s := in.Scheme
 	if in.shows(LayerPicture) {
 		b.picture()
@@ -119,17 +120,21 @@ func newBuilder(in Input, view View, width, height float64) *builder {
 	if pal == nil {
 		pal = Light()
 	}
-	s := in.Scheme
-	points := s.Lamps.Len() + s.Boxes.Len() + s.Gear.Len() + s.Sources.Len() + s.Supplies.Len()
 	b := &builder{in: in, pal: pal, view: view, w: width, h: height,
 		k:    1 / (float64(geom.Millimetre) * view.Denominator),
 		free: newField(width, height), stock: newIndex(in.Stock), sizes: map[*network.Cable]string{}}
-	b.list = &List{Width: width, Height: height, Background: pal.Paper, View: view,
-		Items: make([]Item, 0, 64+6*points+4*s.Runs.Len()+6*s.Areas.Len()+4*s.Lines.Len())}
+	b.list = &List{Width: width, Height: height, Background: pal.Paper, View: view}
 	b.rank()
 	b.looks = newAlong(&b.in)
 	b.dig, b.rings = newDig(&b.in), zoneShapes{}
 	return b
+}
+
+// roomy makes room for what the plan of a scheme takes, all at once.
+func (b *builder) roomy() {
+	s := b.in.Scheme
+	points := s.Lamps.Len() + s.Boxes.Len() + s.Gear.Len() + s.Sources.Len() + s.Supplies.Len()
+	b.list.Items = make([]Item, 0, 64+6*points+4*s.Runs.Len()+6*s.Areas.Len()+4*s.Lines.Len())
 }
 
 // add appends one item.

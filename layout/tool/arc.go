@@ -322,7 +322,9 @@ func (t arcing) show(e Event, w *World) Verdict {
 		v.Next = t
 	}
 	if t.byRadius() && !t.typed.pair() {
-		v.Overlay.Typed = t.typed.shown()
+		if v.Overlay.Typed = t.typed.shown(); v.Overlay.Typed != "" && err == nil {
+			v.Overlay.Leads = &to.at
+		}
 		return v
 	}
 	v.Overlay.typedSeries(t.typed, to.at, err)

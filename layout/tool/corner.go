@@ -103,6 +103,11 @@ func hitAt(w *World, e Event) Hit {
 		return d // else what is measured could never be let go of
 	}
 	h := Pick(w.Scheme, e.At, e.Reach)
+	if h.ID == "" || doc.KindOf(w.Scheme, h.ID) == doc.AreaKind {
+		if h, ok := pickTurn(w, e); ok {
+			return h
+		}
+	}
 	if h.Point || len(w.Selection) != 1 {
 		return h
 	}

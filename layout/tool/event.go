@@ -55,6 +55,8 @@ type Event struct {
 	// on them.
 	Keyed bool
 	Step  geom.Length
+	// View is the part of the plan that is seen; empty when nobody knows.
+	View geom.Rect
 }
 
 // World is what a tool may look at.
@@ -65,6 +67,9 @@ type World struct {
 	Selection []doc.ID
 	Snap      bool
 	Snaps     Snaps // what catches the pointer while Snap is on
+	// NoPicture says that the picture under the plan is not shown: it was not read, or
+	// the look of the plan leaves it out.
+	NoPicture bool
 
 	near    *places     // of Scheme, see snapTo
 	caught  Caught      // what snapTo found last
@@ -104,6 +109,10 @@ type Overlay struct {
 	// Typed is what was typed of the next point, with a caret; it stands by the
 	// note.
 	Typed string
+	// Leads is the place that what was typed leads to, nil while it leads nowhere.
+	Leads *geom.Point
+	// Grip says that the pointer is on a handle that belongs to no thing.
+	Grip bool
 }
 
 // Tool is one state machine.

@@ -135,6 +135,9 @@ func (t eyeing) look(e Event, w *World) Verdict {
 		eye.Bearing = math.Mod(math.Round(geom.Bearing(t.from, at)*10)/10, 360)
 		v.Preview = edit.AddEye{Eye: eye}
 		v.Overlay = Overlay{Lines: EyeLines(&eye, geom.Distance(t.from, at)), NoteAt: at, Note: fmt.Sprintf("looks %s", angle(eye.Bearing)), Typed: t.typed.shown()}
+		if t.typed != "" {
+			v.Overlay.Leads = &at
+		}
 	}
 	if far && e.Button == LeftButton && (e.Kind == Up || e.Kind == Down) || at != t.from && enter {
 		v.Preview, v.Commit, v.Overlay = nil, edit.AddEye{Eye: eye}, Overlay{}

@@ -21,6 +21,8 @@ type Hit struct {
 	Middle int
 	// Aim says that the handle that aims a selected lamp is under the pointer.
 	Aim bool
+	// Turn says that the handle that turns the picture is under the pointer.
+	Turn bool
 	// Point says that the entity stands at one place.
 	Point bool
 }

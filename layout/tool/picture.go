@@ -10,7 +10,7 @@ import (
 )
 
 const (
-	pictureHint = "Drag moves the picture, Shift+drag turns it; arrows nudge, [ ] turn 1°, { } 0.1°; Esc: Select"
+	pictureHint = "Drag moves the picture, its handle or Shift+drag turns it; arrows nudge, [ ] turn 1°, { } 0.1°; Esc: Select"
 	turnHint    = "Turning about the middle of the picture; Esc drops it"
 )
 
@@ -44,6 +44,8 @@ func (t shifting) Handle(e Event, w *World) Verdict {
 		return Verdict{Hint: noPicture, Refused: noPicture}
 	case u.Lock:
 		return Verdict{Hint: lockedHint, Refused: lockedHint}
+	case e.Kind == Down && e.Button == LeftButton && onPictureMark(u, e):
+		return Verdict{Next: newTurning(idle.Next, u, e), Hint: turningHint, Overlay: gripped(u)}
 	case e.Kind == Down && e.Button == LeftButton:
 		t.held, t.turn, t.from, t.op = true, e.Mods.Shift, e.At, nil
 		return Verdict{Next: t, Hint: pictureHint, Overlay: outline(u)}
@@ -60,7 +62,17 @@ func (t shifting) Handle(e Event, w *World) Verdict {
 		return t.turnBy(e, u)
 	}
 	idle.Next, idle.Overlay = t, outline(u)
+	if e.Kind == Move && onPictureMark(u, e) {
+		idle.Hint, idle.Overlay = turnHandleHint, gripped(u)
+	}
 	return idle
+}
+
+// gripped is outline with the pointer on the handle.
+func gripped(u doc.Underlay) Overlay {
+	o := outline(u)
+	o.Grip = true
+	return o
 }
 
 // outline shows the edge of the picture.

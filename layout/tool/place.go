@@ -104,7 +104,7 @@ func (t placing) hover(e Event, w *World) Verdict {
 	if t.typed != "" {
 		v.Overlay.Snap = nil
 		if at, err := t.typed.coordinates(); err == nil {
-			v.Overlay.Snap, v.Overlay.NoteAt = &at, at
+			v.Overlay.Snap, v.Overlay.NoteAt, v.Overlay.Leads = &at, at, &at
 		}
 	}
 	return v

@@ -115,7 +115,7 @@ func (t rounding) show(e Event, w *World) Verdict {
 		if t.typed == "" {
 			v.Overlay.Note = "Round, " + t.set.Ground.Area.Kind
 		} else if at, err := t.typed.coordinates(); err == nil {
-			v.Overlay.Snap, v.Overlay.NoteAt = &at, at
+			v.Overlay.Snap, v.Overlay.NoteAt, v.Overlay.Leads = &at, at, &at
 		}
 		return v
 	}

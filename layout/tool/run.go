@@ -110,6 +110,9 @@ func (t running) show(e Event, w *World) Verdict {
 	v.Overlay.Note, v.Overlay.NoteAt, v.Overlay.Typed = note, at, t.typed.shown()
 	if t.typed != "" {
 		v.Overlay.Snap = nil // the leg ends where its length says, not at the mark
+		if err == nil {
+			v.Overlay.Leads = &at
+		}
 	}
 	v.Overlay.Lines = [][]geom.Point{append(t.path(), at)}
 	ends := err == nil && t.typed == "" && to.rank == geom.RankPoint && t.refused(to) == ""
@@ -159,7 +162,7 @@ func (t running) showStart(v Verdict) Verdict {
 	}
 	v.Overlay.Typed, v.Overlay.Hover, v.Overlay.Snap, v.Next = t.typed.shown(), "", nil, t
 	if at, err := t.typed.coordinates(); err == nil {
-		v.Overlay.Snap, v.Overlay.NoteAt = &at, at
+		v.Overlay.Snap, v.Overlay.NoteAt, v.Overlay.Leads = &at, at, &at
 	}
 	return v
 }

@@ -33,7 +33,7 @@ func (t selecting) Handle(e Event, w *World) Verdict {
 	switch e.Kind {
 	case Move:
 		h := hitAt(w, e)
-		return t.marked(Verdict{Overlay: Overlay{Hover: h.ID}, Hint: hoverHint(w, h)}, w)
+		return t.marked(Verdict{Overlay: Overlay{Hover: h.ID, Grip: h.Turn}, Hint: hoverHint(w, h)}, w)
 	case Down:
 		if e.Button == LeftButton {
 			return t.down(e, w)
@@ -60,6 +60,8 @@ func hoverHint(w *World, h Hit) string {
 	switch {
 	case h.Aim:
 		return aimHandleHint
+	case h.Turn:
+		return turnHandleHint
 	case h.ID == "" || len(w.Selection) != 1 || w.Selection[0] != h.ID:
 		return selectHint
 	case doc.KindOf(w.Scheme, h.ID) == doc.DimensionKind && h.Vertex != NoVertex:
@@ -83,6 +85,10 @@ func hoverHint(w *World, h Hit) string {
 func (t selecting) down(e Event, w *World) Verdict {
 	h := hitAt(w, e)
 	v := Verdict{Hint: selectHint}
+	if h.Turn {
+		next := newTurning(NewSelect(t.set), w.Scheme.Plan.Underlay, e)
+		return Verdict{Next: next, Hint: turningHint, Overlay: Overlay{Grip: true}}
+	}
 	grab := h.ID != "" && holds(w.Selection, h.ID)
 	more := e.Mods.Shift || e.Mods.Control
 	if !grab && !more && doc.KindOf(w.Scheme, h.ID).Joinable() {

@@ -81,6 +81,9 @@ func (s *Session) Drawing() bool {
 // SetSnap turns snapping to grid, things and vertices on or off.
 func (s *Session) SetSnap(on bool) { s.world.Snap = on }
 
+// SetPictureShown says whether the picture under the plan is to be seen.
+func (s *Session) SetPictureShown(on bool) { s.world.NoPicture = !on }
+
 // SetSnaps chooses what catches the pointer while snapping is on.
 func (s *Session) SetSnaps(c Snaps) { s.world.Snaps = c }
 

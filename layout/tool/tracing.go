@@ -118,7 +118,7 @@ func (t tracing) show(e Event, w *World) Verdict {
 	if t.typed != "" {
 		v.Overlay.Snap = nil
 		if err == nil {
-			v.Overlay.Snap, v.Overlay.NoteAt = &at, at
+			v.Overlay.Snap, v.Overlay.NoteAt, v.Overlay.Leads = &at, at, &at
 		}
 	}
 	if !t.drawing {

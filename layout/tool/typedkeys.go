@@ -77,7 +77,7 @@ func (o *Overlay) typed(s entry, at geom.Point, err error) {
 	}
 	o.Typed, o.Snap, o.Hover = s.shown(), nil, ""
 	if err == nil {
-		o.Snap, o.NoteAt = &at, at
+		o.Snap, o.NoteAt, o.Leads = &at, at, &at
 	}
 }
 

@@ -120,6 +120,8 @@ func (s *base) take() (work, done func()) {
 	}
 	v, room, lead := s.board.view, float32(margin), fyne.Delta{}
 	switch {
+	case s.board.convoy.on && s.board.frame.Preview:
+		room = 0 // it will not stay
 	case a.want:
 		lead = a.lead
 	case v != a.took && v.k <= a.took.k || s.board.convoy.on:
@@ -179,7 +181,7 @@ func (s *base) deliver(it *sheet, drawn *image.RGBA, of view, room float32, turn
 		s.renew()
 		s.beside(p)
 		s.board.showLive() // it stood in for what has come
-		if room == 0 {
+		if room == 0 && p == nil {
 			a.want, a.lead = true, fyne.Delta{} // with its margin, for a pan
 		}
 	case a.soft:

@@ -223,7 +223,7 @@ func TestConvoyMoves(t *testing.T) {
 	}
 	shown := func() fyne.Position { // where the picture has l41, at (1, 1) on the plan
 		r, l := h.board.live.raster, h.board.convoy
-		off := l.view.at(geom.Pt(1.5, 1))
+		off := l.flock.sheet.view.at(geom.Pt(1.5, 1))
 		return r.Position().Add(fyne.NewDelta(off.X, off.Y))
 	}
 	for range 3 {

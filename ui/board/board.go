@@ -67,6 +67,7 @@ type Config struct {
 	OnSelect   func([]doc.ID)
 	OnStatus   func(Status)
 	OnTool     func(name string)
+	OnRing     func()                            // the ring of the keyboard has moved, or gone
 	OnMenu     func(id doc.ID, at fyne.Position) // at is absolute, id "" over nothing
 	OnShortcut func(fyne.Shortcut)               // those the board has no use for
 	// OnKey gets the keys that neither the tool nor the board takes.
@@ -115,12 +116,15 @@ type Board struct {
 	hatch   bool     // areas of all zones
 	hatched []doc.ID // zones selected, as the base shows them
 	marked  doc.ID   // flown to, marked until the next press
+	flown   flight
 
 	in       input
+	typed    typedView
 	rest     resting
 	sending  bool
 	told     Status
 	toldIDs  []doc.ID
+	toldRing doc.ID
 	toldTool string
 }
 
@@ -156,7 +160,7 @@ func (b *Board) Tool() tool.Tool { return b.session.Tool() }
 
 // SetTool puts a tool in hand; what the last one had begun is dropped.
 func (b *Board) SetTool(t tool.Tool) {
-	b.in.ring = ""
+	b.in.ring, b.typed = "", typedView{}
 	b.sending = true
 	b.session.Take(t)
 	b.sending = false
@@ -204,6 +208,7 @@ func (b *Board) Grid() bool { return b.grid }
 func (b *Board) SetLook(l scene.Look) {
 	if b.shows != l {
 		b.shows = l
+		b.tellPicture()
 		b.over.recolour()
 		b.night.follow()
 		b.base.redraw()
@@ -229,6 +234,7 @@ func (b *Board) SetFrame(f *layout.Frame) {
 	}
 	was, first := b.frame, b.frame == nil
 	b.frame = f
+	b.tellPicture()
 	own := b.sending
 	b.sending = true // what the session answers to the frame is shown below
 	b.session.Publish(f.Scheme, f.Stock, f.Circuits, f.Preview)
@@ -286,10 +292,11 @@ func (b *Board) hide(ids map[doc.ID]bool) {
 // send gives an event to the tool and shows what came of it.
 func (b *Board) send(e tool.Event) tool.Verdict {
 	e.At = b.place()
-	e.Reach, e.Keyed, e.Step = b.view.length(pickUnits), b.in.keyed, b.in.step
+	e.Reach, e.Keyed, e.Step, e.View = b.view.length(pickUnits), b.in.keyed, b.in.step, b.view.area(b.open())
 	b.sending = true
 	v := b.session.Send(e)
 	b.sending = false
+	b.bringTyped(e)
 	b.changed()
 	return v
 }
@@ -302,6 +309,12 @@ func (b *Board) changed() {
 		b.followZones()
 		if b.cfg.OnSelect != nil {
 			b.cfg.OnSelect(b.toldIDs)
+		}
+	}
+	if id := b.Ring(); id != b.toldRing {
+		b.toldRing = id
+		if b.cfg.OnRing != nil {
+			b.cfg.OnRing()
 		}
 	}
 	if name := b.session.Tool().Name(); name != b.toldTool {
@@ -324,7 +337,8 @@ func (b *Board) Renew() {
 // showHint asks the tool in hand what it has to say at the pointer.
 func (b *Board) showHint() {
 	b.sending = true
-	b.session.Send(tool.Event{Kind: tool.Move, At: b.place(), Reach: b.view.length(pickUnits), Keyed: b.in.keyed, Step: b.in.step, Mods: b.modifiers()})
+	b.session.Send(tool.Event{Kind: tool.Move, At: b.place(), Reach: b.view.length(pickUnits), View: b.view.area(b.open()),
+		Keyed: b.in.keyed, Step: b.in.step, Mods: b.modifiers()})
 	b.sending = false
 }
 
@@ -334,8 +348,8 @@ func (b *Board) tell() {
 		Scale: b.view.denominator(), Hint: b.session.Hint(), Brief: b.session.Brief(), Refused: b.session.Refused(),
 		Drawing: b.in.keyed || b.session.Drawing(),
 	}
-	if b.ringed() != "" && s.Refused == "" {
-		s.Hint = b.ringHint()
+	if id := b.ringed(); id != "" && s.Refused == "" {
+		s.Hint = ringHint(doc.TagOf(b.frame.Scheme, id), contains(b.session.Selection(), id))
 	}
 	if s == b.told || b.cfg.OnStatus == nil {
 		return

@@ -9,24 +9,21 @@ import (
 	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/scene"
-	"duskwire/layout/tool"
 )
 
 // convoy is a gesture that changes more things than can be drawn in a frame.
 // A worker draws them: what has moved by the same way as the first thing on a
 // picture of its own, which then moves along with every step of the gesture, and
-// everything else, the cables that stretch included, on the base. Both are drawn
-// again and again, and shown together.
+// everything else, the cables that stretch included, on the base. The base is drawn
+// again and again; the other one is taken along while it would come out the same,
+// and drawn for its very place when the hand rests. Both are shown together.
 type convoy struct {
 	on    bool
 	from  *layout.Frame // that the gesture began with
 	first doc.ID        // the thing that the others move with; "" when nothing moves
 	again bool          // what is shown is wrong in more than where it is
 	drawn *layout.Frame // shown now; nil before the first
-	led   doc.ID        // first in that frame
-	at    geom.Point    // and where it was
-	view  view          // of the picture's upper left corner
-	size  fyne.Size     // of the picture in that view
+	flock *flock        // what moves, as its picture has it
 	paint *scene.Rasteriser
 }
 
@@ -47,7 +44,7 @@ func (b *Board) joins(f *layout.Frame) bool {
 		if c.paint == nil {
 			c.paint = scene.NewLoneRasteriser()
 		}
-		b.live.image, c.on, c.drawn = nil, true, nil
+		b.live.image, c.on, c.drawn, c.flock = nil, true, nil, nil
 		b.live.raster.Hide()
 	}
 	c.from, c.first = b.still, ""
@@ -62,7 +59,9 @@ func (b *Board) joins(f *layout.Frame) bool {
 }
 
 // lags reports whether the worker has to draw the convoy again.
-func (c *convoy) lags(f *layout.Frame) bool { return c.on && (c.again || c.drawn != f) }
+func (c *convoy) lags(f *layout.Frame) bool {
+	return c.on && (c.again || c.drawn != f || f.Preview && c.flock.frame != f)
+}
 
 // anchor returns a place by which one sees how far a thing was moved.
 func anchor(s *doc.Scheme, id doc.ID) (geom.Point, bool) {
@@ -118,65 +117,64 @@ func together(from, to *doc.Scheme, first doc.ID) map[doc.ID]bool {
 // pair is the two pictures of a convoy.
 type pair struct {
 	frame *layout.Frame
-	from  *doc.Scheme // that the gesture began with
-	first doc.ID
 	rest  *sheet
-	moved *sheet
-	image *image.RGBA // of moved; nil when nothing is
+	shown *flock // that may serve again; nil when it may not
+	moved *flock
 }
 
 // pair returns what the pictures of the present frame are drawn from. The work
 // that is left to the worker is to find what moves.
 func (b *Board) pair(rest *sheet) *pair {
-	moved := *rest
+	c, moved := &b.convoy, *rest
 	moved.in = b.input(b.frame)
 	moved.in.Show[scene.LayerPicture] = false
 	moved.clear = true
 	rest.in.Scheme, rest.in.Lengths, rest.in.Findings = b.frame.Scheme, moved.in.Lengths, b.frame.Findings
-	return &pair{frame: b.frame, from: b.still.Scheme, first: b.convoy.first, rest: rest, moved: &moved}
+	p := &pair{frame: b.frame, rest: rest, moved: &flock{sheet: &moved, asked: b.cfg.Now(), frame: b.frame, from: b.still.Scheme, lead: c.first}}
+	if c.drawn != b.frame && !c.again { // else the hand rests, or all of it looks different
+		p.shown = c.flock
+	}
+	return p
 }
 
-// draw finds what moves, gives it a picture as large as it needs and draws both.
+// draw finds what moves and draws both pictures, that of what moves unless the one
+// that is shown can be taken along.
 func (p *pair) draw(paint, over *scene.Rasteriser, into *image.RGBA) {
-	ids := together(p.from, p.frame.Scheme, p.first)
-	marks := p.moved.marks
-	p.rest.marks, p.moved.marks = nil, nil
+	m := p.moved
+	m.at, _ = anchor(p.frame.Scheme, m.lead)
+	m.ids = together(m.from, p.frame.Scheme, m.lead)
+	marks := m.sheet.marks
+	p.rest.marks, m.sheet.marks = nil, nil
 	for _, id := range marks {
-		if ids[id] {
-			p.moved.marks = append(p.moved.marks, id)
+		if m.ids[id] {
+			m.sheet.marks = append(m.sheet.marks, id)
 		} else {
 			p.rest.marks = append(p.rest.marks, id)
 		}
 	}
-	p.rest.in.Skip = func(id doc.ID) bool { return ids[id] }
+	p.rest.in.Skip = func(id doc.ID) bool { return m.ids[id] }
 	p.rest.draw(paint, into)
-	var r geom.Rect
-	for id := range ids {
-		r = r.Union(tool.Extent(p.frame.Scheme, id))
-	}
-	at, size, shows := window(p.moved.view, p.moved.size, r)
-	if !shows {
+	if p.shown != nil && p.shown.serves(m) {
+		p.moved = p.shown
 		return
 	}
-	m := p.moved
-	m.view, m.size = m.view.panned(-float64(at.X), -float64(at.Y)), size
-	m.in.Skip = func(id doc.ID) bool { return !ids[id] }
-	p.image = image.NewRGBA(image.Rect(0, 0, int(float64(size.Width)*m.dpp+0.5), int(float64(size.Height)*m.dpp+0.5)))
-	m.draw(over, p.image)
+	m.sheet.in.Skip = func(id doc.ID) bool { return !m.ids[id] }
+	m.draw(over)
 }
 
 // show takes over the pictures of a pair.
 func (c *convoy) show(b *Board, p *pair) {
-	c.drawn, c.led, c.again = p.frame, p.first, false
-	b.live.image = p.image
-	if p.image == nil {
+	anew := c.flock != p.moved
+	c.drawn, c.flock, c.again = p.frame, p.moved, false
+	b.live.image = p.moved.image
+	if b.live.image == nil {
 		b.live.raster.Hide()
 		return
 	}
-	c.view, c.size = p.moved.view, p.moved.size
-	c.at, _ = anchor(p.frame.Scheme, c.led)
 	c.follow(b)
-	b.live.raster.Refresh()
+	if anew {
+		b.live.raster.Refresh()
+	}
 	b.live.raster.Show()
 }
 
@@ -185,19 +183,20 @@ func (c *convoy) follow(b *Board) {
 	if c.drawn == nil || b.live.image == nil {
 		return
 	}
-	at := c.view.origin
-	if now, ok := anchor(b.frame.Scheme, c.led); ok {
-		at = at.Add(now.Sub(c.at))
+	of := c.flock.sheet
+	at := of.view.origin
+	if now, ok := anchor(b.frame.Scheme, c.flock.lead); ok {
+		at = at.Add(now.Sub(c.flock.at))
 	}
-	where, k := b.view.at(at), float32(c.view.k/b.view.k)
+	where, k := b.view.at(at), float32(of.view.k/b.view.k)
 	s := &b.base
 	b.live.raster.Move(fyne.NewPos(s.whole(where.X), s.whole(where.Y)))
-	b.live.raster.Resize(fyne.NewSize(c.size.Width*k, c.size.Height*k)) // stretched while the wheel turns
+	b.live.raster.Resize(fyne.NewSize(of.size.Width*k, of.size.Height*k)) // stretched while the wheel turns
 }
 
 // end leaves the convoy: the base shows everything again.
 func (c *convoy) end(b *Board) {
-	c.on, c.again, c.from, c.drawn = false, false, nil, nil
+	c.on, c.again, c.from, c.drawn, c.flock = false, false, nil, nil, nil
 	b.live.image = nil
 	b.live.raster.Hide()
 }

@@ -25,6 +25,7 @@ var (
 	_ desktop.Mouseable  = (*Diagram)(nil)
 	_ desktop.Hoverable  = (*Diagram)(nil)
 	_ desktop.Cursorable = (*Diagram)(nil)
+	_ desktop.Keyable    = (*Diagram)(nil)
 )
 
 // DiagramConfig is what the window hands to a diagram. Every hook may be nil.
@@ -42,6 +43,7 @@ type DiagramConfig struct {
 	OnKey      func(fyne.KeyName) // keys that the diagram has no use for
 	OnDelete   func()             // the person wants what is selected deleted
 	OnEscape   func() bool        // asked first; true keeps Escape from the diagram
+	Ring       Ringer             // the plan; nil: there is no ring
 	// Work has drawings made in a worker; see Config.
 	Work func(take func() (work, done func()))
 }
@@ -76,6 +78,7 @@ type Diagram struct {
 	pointer  fyne.Position
 	inside   bool
 	focused  bool
+	space    bool // the space bar is down
 	pressed  desktop.MouseButton
 	moved    bool
 	from     fyne.Position
@@ -185,6 +188,8 @@ func (d *Diagram) hint() {
 	switch {
 	case d.drawing == nil || len(d.drawing.Symbols) == 0:
 		text = "There is no circuit yet: draw a supply point, lamps and runs on the plan"
+	case d.ringSays() != "":
+		text = d.ringSays()
 	case d.hover != "":
 		text = doc.TagOf(d.frame.Scheme, d.hover) + ": " + text
 	}

@@ -26,6 +26,9 @@ func (d *Diagram) MouseDown(e *desktop.MouseEvent) {
 		}
 	}
 	d.rest.off()
+	if e.Button == desktop.MouseButtonPrimary {
+		d.dropRing()
+	}
 	if d.pressed == 0 {
 		d.pressed, d.from, d.pointer, d.moved, d.inside = e.Button, e.Position, e.Position, false, true
 		d.marks()
@@ -158,7 +161,7 @@ func (d *Diagram) Cursor() desktop.Cursor {
 func (d *Diagram) FocusGained() { d.focused = true; d.marks() }
 
 // FocusLost implements fyne.Focusable.
-func (d *Diagram) FocusLost() { d.focused = false; d.marks() }
+func (d *Diagram) FocusLost() { d.focused, d.space = false, false; d.marks() }
 
 // AcceptsTab implements fyne.Tabbable: Tab leaves the diagram.
 func (d *Diagram) AcceptsTab() bool { return false }

@@ -18,7 +18,7 @@ type diagramBinding struct {
 	keys  []fyne.KeyName
 	runes string
 	line  tool.KeyLine
-	do    func(*Diagram, fyne.KeyName)
+	do    func(*Diagram, fyne.KeyName) // nil for what is done elsewhere, see KeyUp
 }
 
 func diagramBindings() []diagramBinding {
@@ -29,7 +29,10 @@ func diagramBindings() []diagramBinding {
 		{[]fyne.KeyName{fyne.KeyLeft, fyne.KeyRight, fyne.KeyUp, fyne.KeyDown}, "",
 			tool.KeyLine{Keys: "Arrows", What: "Go along the circuit; with Shift move the view"}, (*Diagram).arrow},
 		{[]fyne.KeyName{fyne.KeyReturn, fyne.KeyEnter}, "", tool.KeyLine{Keys: "Return", What: "Show on the plan what is selected"}, plain((*Diagram).open)},
-		{[]fyne.KeyName{fyne.KeyEscape}, "", tool.KeyLine{Keys: "Esc", What: "Select nothing"}, plain(func(d *Diagram) { d.choose() })},
+		{[]fyne.KeyName{fyne.KeyEscape}, "", tool.KeyLine{Keys: "Esc", What: "Take the ring away; without one select nothing"}, plain((*Diagram).escape)},
+		{nil, "{", tool.KeyLine{Keys: "{", What: "Ring round the thing before; the selection stays"}, plain(func(d *Diagram) { d.walkRing(-1) })},
+		{nil, "}", tool.KeyLine{Keys: "}", What: "Ring round the thing after"}, plain(func(d *Diagram) { d.walkRing(1) })},
+		{nil, " ", tool.KeyLine{Keys: "Space", What: "Add what the ring is on to the selection, or take it out"}, nil},
 		{[]fyne.KeyName{fyne.KeyDelete, fyne.KeyBackspace}, "", tool.KeyLine{Keys: "Del   Backspace", What: "Delete what is selected"}, plain((*Diagram).erase)},
 		{[]fyne.KeyName{fyne.KeyPageUp}, "+=", tool.KeyLine{Keys: "+   Page up", What: "Zoom in"}, plain((*Diagram).ZoomIn)},
 		{[]fyne.KeyName{fyne.KeyPageDown}, "-", tool.KeyLine{Keys: "-   Page down", What: "Zoom out"}, plain((*Diagram).ZoomOut)},
@@ -75,7 +78,9 @@ func (d *Diagram) TypedKey(e *fyne.KeyEvent) {
 func (d *Diagram) TypedRune(r rune) {
 	for _, b := range diagramBindings() {
 		if strings.ContainsRune(b.runes, r) {
-			b.do(d, "")
+			if b.do != nil {
+				b.do(d, "")
+			}
 			return
 		}
 	}
@@ -108,6 +113,7 @@ func (d *Diagram) step(way scene.Way) {
 	if d.drawing == nil {
 		return
 	}
+	d.dropRing()
 	from := doc.ID("")
 	if len(d.selected) > 0 {
 		from = d.selected[len(d.selected)-1]
@@ -115,6 +121,13 @@ func (d *Diagram) step(way scene.Way) {
 	if id := d.drawing.Step(from, way); id != "" {
 		d.choose(id)
 		d.reveal(id)
+	}
+}
+
+// escape takes the ring away, else selects nothing.
+func (d *Diagram) escape() {
+	if !d.dropRing() {
+		d.choose()
 	}
 }
 

@@ -248,6 +248,9 @@ func (d *Diagram) marks() {
 		for _, id := range d.selected[:min(len(d.selected), many)] {
 			d.mark(id, false)
 		}
+		if id := d.ringed(); id != "" {
+			d.corners(id)
+		}
 		if d.inside && d.hover != "" && d.pressed == 0 {
 			d.mark(d.hover, true)
 		}
@@ -280,10 +283,7 @@ func (d *Diagram) mark(id doc.ID, hover bool) {
 	if !ok {
 		return
 	}
-	places := make([]fyne.Position, len(r.Path))
-	for i, p := range r.Path {
-		places[i] = d.at(p)
-	}
+	places := d.places(r.Path)
 	if !hover {
 		d.pool.path(places, nrgba(d.palette.Paper), 6, d.size)
 		d.pool.path(places, c, 3, d.size)

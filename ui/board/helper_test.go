@@ -23,6 +23,7 @@ type fakeDesk struct {
 	stock    doc.Stock
 	history  []*doc.Scheme
 	preview  *doc.Scheme
+	under    *layout.Under
 	frame    *layout.Frame
 	previews int
 }
@@ -40,7 +41,7 @@ func (d *fakeDesk) Frame() *layout.Frame { return d.frame }
 func (d *fakeDesk) scheme() *doc.Scheme  { return d.history[len(d.history)-1] }
 
 func (d *fakeDesk) publish() {
-	f := &layout.Frame{Scheme: d.scheme(), Stock: &d.stock}
+	f := &layout.Frame{Scheme: d.scheme(), Stock: &d.stock, Under: d.under}
 	if d.preview != nil {
 		f.Scheme, f.Preview = d.preview, true
 	}

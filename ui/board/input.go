@@ -69,7 +69,7 @@ func (b *Board) MouseDown(e *desktop.MouseEvent) {
 	in.pointer, in.inside, in.keyed = e.Position, true, false
 	in.button, in.from, in.abs, in.moved = e.Button, e.Position, e.AbsolutePosition, false
 	b.rest.off()
-	b.marked = ""
+	b.marked, b.typed = "", typedView{} // a click is where it is seen
 	if e.Button != desktop.MouseButtonPrimary || in.space {
 		in.held, in.spaceUsed = holdPan, true
 		b.showOver()
@@ -213,6 +213,8 @@ func (b *Board) Cursor() desktop.Cursor {
 	switch {
 	case b.in.held == holdPan || b.in.space:
 		return desktop.DefaultCursor
+	case b.session.Overlay().Grip:
+		return desktop.PointerCursor
 	case b.session.Tool().Name() != tool.NameSelect:
 		return desktop.CrosshairCursor
 	case b.session.Overlay().Hover != "":

@@ -52,8 +52,7 @@ func (b *Board) TypedKey(e *fyne.KeyEvent) {
 	if e.Name == fyne.KeyEscape && b.cfg.OnEscape != nil && b.cfg.OnEscape() {
 		return
 	}
-	if e.Name == fyne.KeyEscape && b.dropRing() {
-		b.changed()
+	if e.Name == fyne.KeyEscape && b.ringed() != "" && b.DropRing() {
 		return
 	}
 	for _, k := range bindings() {
@@ -119,6 +118,9 @@ func (b *Board) goTo(to geom.Point, step geom.Length) {
 func (b *Board) place() geom.Point {
 	if b.in.keyed && near(b.view.at(b.in.at), b.in.pointer, 0.5) {
 		return b.in.at
+	}
+	if at, ok := b.typed.place(b); ok {
+		return at
 	}
 	return b.view.plan(b.in.pointer)
 }
@@ -210,7 +212,7 @@ func (b *Board) KeyUp(e *fyne.KeyEvent) {
 	if b.in.spaceUsed || b.in.held != holdNone {
 		return
 	}
-	if b.addRinged() {
+	if b.ringed() != "" && b.TakeRinged() {
 		return
 	}
 	mods := b.modifiers()

@@ -52,6 +52,7 @@ func Gestures() []tool.KeyLine {
 		{Keys: "Double click", What: "End what is drawn"},
 		{Keys: "Drag a thing", What: "Move what is selected; a corner or bend alone when it is caught"},
 		{Keys: "Drag the diamond", What: "Of a selected lamp: aim its beam, to where it lands or by how far it leans; the ring is where it is half as strong"},
+		{Keys: "Drag the disc on a stem", What: "Over the upper edge of the picture, while nothing is selected or Move picture is in hand: turn it by whole degrees, with Shift by 15°, with Alt freely, or type the angle"},
 		{Keys: "Drag over the ground", What: "To the right selects what lies inside, to the left also what is touched"},
 		{Keys: "Wheel", What: "Zoom at the pointer; with Shift move sideways"},
 		{Keys: "Middle or right drag", What: "Move the view"},

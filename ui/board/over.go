@@ -79,7 +79,7 @@ func (b *Board) showOver() {
 	}
 	if !b.in.inside && !b.in.keyed && b.in.held != holdLeft {
 		// The pointer is elsewhere; a run that is being drawn stays to be seen.
-		v.Hover, v.Snap = "", nil
+		v.Hover, v.Snap, v.Grip = "", nil, false
 		if len(v.Lines) == 0 {
 			v.Note = ""
 		}
@@ -88,6 +88,7 @@ func (b *Board) showOver() {
 		o.corners(id)
 	}
 	o.eyes()
+	o.turnHandle(v.Grip)
 	o.gesture(v)
 	if b.in.keyed {
 		o.cross(b.in.pointer, 14)
@@ -125,11 +126,12 @@ func (o *over) gesture(v tool.Overlay) {
 		o.pool.ring(at, handleUnits, o.mark, handleUnits)
 		o.pool.ring(at, handleUnits+6, o.mark, 2.5)
 	}
+	var low, high float32 // ends of the note
 	if v.Note != "" {
-		o.note(v.Note, b.view.at(v.NoteAt))
+		low, high = o.note(v.Note, b.view.at(v.NoteAt))
 	}
 	if v.Typed != "" {
-		o.typed(v.Typed, b.view.at(v.NoteAt), v.Note != "")
+		o.typed(v.Typed, b.view.at(v.NoteAt), low, high)
 	}
 }
 
@@ -144,8 +146,8 @@ func (o *over) cross(at fyne.Position, half float32) {
 const noteEdge = 6
 
 // note shows a text beside a place, on the side that has room for it, in as many
-// lines as a narrow board needs.
-func (o *over) note(text string, at fyne.Position) {
+// lines as a narrow board needs, and returns from where to where it reaches.
+func (o *over) note(text string, at fyne.Position) (top, bottom float32) {
 	board := o.board.Size()
 	lines := noteLines(text, board.Width-2*noteEdge)
 	size := fyne.Size{}
@@ -158,11 +160,12 @@ func (o *over) note(text string, at fyne.Position) {
 	if at.Y+size.Height+noteEdge > board.Height {
 		at.Y -= size.Height + 30
 	}
-	at.Y = max(noteEdge, at.Y)
+	at.Y = max(noteEdge, min(at.Y, board.Height-size.Height-noteEdge))
 	o.pool.plate(at.SubtractXY(4, 2), size.AddWidthHeight(8, 4), o.paper, o.mark, 1)
 	for i, l := range lines {
 		o.pool.text(l, at.AddXY(0, float32(i)*size.Height/float32(len(lines))), o.ink, noteSize)
 	}
+	return at.Y - 2, at.Y + size.Height + 2
 }
 
 // noteLines breaks a note into lines that fit a width.
@@ -184,23 +187,6 @@ func noteLines(text string, width float32) []string {
 		}
 	}
 	return out
-}
-
-// typed shows what is being typed, over the place so that the note keeps its
-// own: larger, and framed like a field.
-func (o *over) typed(text string, at fyne.Position, noted bool) {
-	size := fyne.MeasureText(text, typedSize, fyne.TextStyle{})
-	board := o.board.Size()
-	at = at.AddXY(14, -14-size.Height)
-	at.X = max(8, min(at.X, board.Width-size.Width-8))
-	if at.Y < 6 {
-		at.Y += size.Height + 28
-		if noted {
-			at.Y += size.Height
-		}
-	}
-	o.pool.plate(at.SubtractXY(6, 3), size.AddWidthHeight(12, 6), o.paper, o.mark, 2)
-	o.pool.text(text, at, o.ink, typedSize)
 }
 
 // hover rings what a click would take.

@@ -80,14 +80,7 @@ func (v view) area(size fyne.Size) geom.Rect {
 // fitting returns the view that shows the whole rectangle with room around it
 // for labels; of a single point it keeps the scale.
 func (v view) fitting(r geom.Rect, size fyne.Size) view {
-	const aside, above = 72, 40 // units left and right, where labels reach further, and above and below
-	w, h := float64(size.Width)-2*aside, float64(size.Height)-2*above
-	d := v.denominator()
-	if w > 0 && h > 0 && (r.Width() > 0 || r.Height() > 0) {
-		k := math.Max(float64(r.Width())/w, float64(r.Height())/h)
-		d = view{k: k}.denominator()
-	}
-	return viewAt(r.Centre(), math.Min(smallest, math.Max(largest, d)), size)
+	return v.fittingIn(r, size, ample)
 }
 
 // scene returns the view as the display list knows it.

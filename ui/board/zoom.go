@@ -24,26 +24,25 @@ func (b *Board) ZoomFit() {
 	if b.frame == nil || b.Size().Width < 1 {
 		return
 	}
-	r := doc.Bounds(b.frame.Scheme).Union(b.frame.Scheme.Plan.Underlay.Bounds())
-	if r.Empty() {
-		// An empty plan shows a garden's worth of grid, its origin lower left.
-		r = geom.Around(geom.Pt(0, 0), geom.Pt(15, 10))
-	}
-	b.look(b.view.fitting(r, b.open()))
+	b.look(b.whole(b.everything()))
 }
 
-// ZoomTo shows a rectangle of the plan as large as it fits.
-func (b *Board) ZoomTo(area geom.Rect) {
-	if !area.Empty() && b.Size().Width >= 1 {
-		b.fit = false
-		b.look(b.view.fitting(area, b.open()))
+// everything is the rectangle around all that there is; an empty plan shows a garden's
+// worth of grid, its origin lower left.
+func (b *Board) everything() geom.Rect {
+	r := doc.Bounds(b.frame.Scheme).Union(b.frame.Scheme.Plan.Underlay.Bounds())
+	if r.Empty() {
+		r = geom.Around(geom.Pt(0, 0), geom.Pt(15, 10))
 	}
+	return r
 }
 
 // FlyTo brings an entity into view and marks it until the next press. The view
 // stays when the entity is well inside it already, so that one keeps one's
 // bearings; otherwise the entity comes to the middle. The scale stays unless
-// the entity would not fit.
+// the entity would not fit; then the plan is made no smaller than it has to, never
+// smaller than all of it would be, and the next flight goes back to the scale from
+// before, unless the view was changed since.
 func (b *Board) FlyTo(id doc.ID) {
 	if b.frame == nil {
 		return
@@ -53,19 +52,43 @@ func (b *Board) FlyTo(id doc.ID) {
 		return
 	}
 	b.marked = id
-	shown := b.view.area(b.open())
+	scale := b.view.denominator()
+	if b.flown.view == b.view && b.flown.from > 0 {
+		scale = b.flown.from
+	}
+	shown := viewAt(r.Centre(), scale, b.open()).area(b.open())
 	if r.Width() > shown.Width() || r.Height() > shown.Height() {
-		b.ZoomTo(r)
+		b.flyWide(r, scale)
 		return
 	}
 	const edge = 30 // units that a symbol and its label need
-	if inside := shown.Grow(-b.view.length(edge)); inside.Contains(r.Min) && inside.Contains(r.Max) {
+	if inside := b.view.area(b.open()).Grow(-b.view.length(edge)); scale == b.view.denominator() && inside.Contains(r.Min) && inside.Contains(r.Max) {
 		b.showLive()
 		b.showOver()
 		return
 	}
 	b.fit = false
-	b.look(viewAt(r.Centre(), b.view.denominator(), b.open()))
+	b.look(viewAt(r.Centre(), scale, b.open()))
+}
+
+// flight is where a flight went that had to make the plan smaller, and from which scale.
+type flight struct {
+	view view
+	from float64
+}
+
+// flyWide shows a rectangle that does not fit at a scale.
+func (b *Board) flyWide(r geom.Rect, scale float64) {
+	size := b.open()
+	const part = 0.12
+	aside, above := min(ample.left, part*float64(size.Width)), min(ample.above, part*float64(size.Height))
+	to := b.view.fittingIn(r, size, room{aside, aside, above, above})
+	if all := b.whole(b.everything()); to.k > all.k {
+		to = all
+	}
+	b.fit = false
+	b.look(to)
+	b.flown = flight{b.view, scale}
 }
 
 // Scale returns the denominator of the scale shown, 50 for 1:50.

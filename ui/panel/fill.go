@@ -8,7 +8,7 @@ import (
 
 // rowsATurn is how many rows that cannot be seen are written in one turn of the
 // loop.
-const rowsATurn = 20
+const rowsATurn = 6
 
 // fill writes the rows from p.written on: at once as far down as can be seen and
 // to the open one, the rest in later turns. A row that is not written yet says
@@ -46,9 +46,26 @@ func (p *Findings) fill(moved bool) {
 }
 
 // stand lays out a list whose rows have changed, and what it is scrolled in. To
-// refresh the list would write every row anew.
+// refresh either would write every row anew.
 func stand(list *fyne.Container, in *container.Scroll) {
 	list.Layout.Layout(list.Objects, list.Size())
 	canvas.Refresh(list)
-	in.Refresh()
+	at := in.Offset
+	in.Offset.Y-- // so that it has somewhere to go, which brings its bars along
+	in.ScrollToOffset(at)
+	if c, ok := in.Content.(*fyne.Container); ok {
+		relay(c)
+	}
+}
+
+// relay lays out a container and the containers in it, and writes nothing.
+func relay(c *fyne.Container) {
+	if c.Layout != nil {
+		c.Layout.Layout(c.Objects, c.Size())
+	}
+	for _, o := range c.Objects {
+		if inner, ok := o.(*fyne.Container); ok {
+			relay(inner)
+		}
+	}
 }

@@ -83,7 +83,6 @@ func (r *findingRow) set(f *finding.Finding, open bool, stamp uint64) bool {
 	if f.Overruled != nil {
 		text += "\nOverruled: " + f.Overruled.Reason
 	}
-	r.text.SetText(text)
 	r.text.Importance = widget.MediumImportance
 	if f.Overruled != nil {
 		r.text.Importance = widget.LowImportance
@@ -91,6 +90,7 @@ func (r *findingRow) set(f *finding.Finding, open bool, stamp uint64) bool {
 	} else {
 		r.strike.Hide()
 	}
+	r.text.SetText(text)
 	if detail {
 		r.detail.Objects = r.owner.detail(*f)
 		for _, o := range r.detail.Objects {
@@ -104,6 +104,9 @@ func (r *findingRow) set(f *finding.Finding, open bool, stamp uint64) bool {
 		r.detail.Hide()
 	}
 	r.settle()
+	if r.Size().Width > 0 { // a new row is laid out when it gets its place
+		relay(r.content)
+	}
 	return true
 }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
@@ -43,7 +44,7 @@ type Findings struct {
 	// Later does something in a later turn of the loop; nil writes all rows at once.
 	Later func(func())
 
-	head   *widget.Label
+	head   *findingHead
 	none   *widget.Label
 	list   *fyne.Container
 	notes  *Button // folds the notes away below what is worse
@@ -75,7 +76,7 @@ func keyOf(f *finding.Finding) findingKey { return findingKey{f.Code, f.Subject.
 
 // NewFindings returns the panel, showing the desk's frame.
 func NewFindings(desk Desk) *Findings {
-	p := &Findings{desk: desk, head: heading(""), none: quiet(""), list: container.NewVBox(), most: pageOfFindings}
+	p := &Findings{desk: desk, head: newFindingHead(), none: quiet(""), list: container.NewVBox(), most: pageOfFindings}
 	p.notes = newFoldHead(p.foldNotes)
 	p.noted = p.notes.Object()
 	p.more = NewButton("", func() {
@@ -85,7 +86,7 @@ func NewFindings(desk Desk) *Findings {
 	p.more.Importance = widget.LowImportance
 	p.scroll = container.NewVScroll(container.New(inset{}, container.NewVBox(p.none, p.list, p.more.Object())))
 	p.scroll.OnScrolled = func(fyne.Position) { p.hints().Hide() } // its row has gone from under the pointer
-	p.box = container.NewBorder(p.head, nil, nil, nil, p.scroll)
+	p.box = container.New(headed{}, p.head.box, p.scroll)
 	p.SetFrame(desk.Frame())
 	return p
 }
@@ -93,23 +94,20 @@ func NewFindings(desk Desk) *Findings {
 // Object returns the panel for a container.
 func (p *Findings) Object() fyne.CanvasObject { return p.box }
 
+// SetHead says in the heading whether the findings listed are those of the frame,
+// while its own are still to come.
+func (p *Findings) SetHead(f *lay.Frame) {
+	was := p.head.said
+	p.head.set(f)
+	if was != p.head.said {
+		relay(p.box) // it may have another line
+		canvas.Refresh(p.box)
+	}
+}
+
 // SetFrame shows the findings of another frame.
 func (p *Findings) SetFrame(f *lay.Frame) {
-	head := "Findings"
-	for _, c := range []struct {
-		n    int
-		name string
-	}{{f.Totals.Stop, "Stop"}, {f.Totals.Decide, "Decide"}, {f.Totals.Note, plural(f.Totals.Note, "Note", "Notes")}} {
-		if c.n > 0 {
-			head += "  ·  " + strconv.Itoa(c.n) + " " + c.name
-		}
-	}
-	if n := overruled(f.Findings); n > 0 {
-		head += "  ·  " + strconv.Itoa(n) + " overruled"
-	}
-	if p.head.Text != head {
-		p.head.SetText(head)
-	}
+	p.SetHead(f)
 	p.shown = f.Findings
 	none := ""
 	switch s := f.Scheme; {
@@ -295,14 +293,14 @@ func (p *Findings) detail(f finding.Finding) []fyne.CanvasObject {
 		say("Overruled by " + o.By + " on " + o.On + ": " + o.Reason)
 	}
 	out = append(out, p.waysOut(&f)...)
-	buttons := container.NewHBox(p.button("Working", func() {
+	buttons := container.New(&flow{}, p.button("Working", func() {
 		if p.OnWorking != nil {
 			p.OnWorking(f)
 		}
 	}))
 	frame := p.desk.Frame()
 	if at := SupplyFor(frame, &f); at != "" && f.Overruled == nil {
-		buttons.Add(p.button("Enter at "+doc.TagOf(frame.Scheme, at), func() {
+		buttons.Add(p.button("Enter at "+briefly(doc.TagOf(frame.Scheme, at)), func() {
 			if p.OnEnter != nil {
 				p.OnEnter(f)
 			}

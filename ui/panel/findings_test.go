@@ -158,13 +158,13 @@ func TestNoteCannotBeOverruledAndDecisionCanBeWithdrawn(t *testing.T) {
 	if got := texts(r.detail); strings.Contains(got, "4.51 %") {
 		t.Errorf("an overruled finding shows what nobody tried:\n%s", got)
 	}
-	if got := p.head.Text; !strings.HasSuffix(got, "·  1 overruled") {
+	if got := p.head.text.Text; !strings.HasSuffix(got, "·  1 overruled") {
 		t.Errorf("the head reads %q", got)
 	}
 	f.Overruled = nil
 	p.SetFrame(frameWith(d, f))
-	if got := texts(r.detail); !strings.Contains(got, "4.51 %") || strings.Contains(p.head.Text, "overruled") {
-		t.Errorf("withdrawn, the head reads %q over\n%s", p.head.Text, got)
+	if got := texts(r.detail); !strings.Contains(got, "4.51 %") || strings.Contains(p.head.text.Text, "overruled") {
+		t.Errorf("withdrawn, the head reads %q over\n%s", p.head.text.Text, got)
 	}
 }
 

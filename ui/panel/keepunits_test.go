@@ -18,7 +18,7 @@ func TestUnitsStayWithTheirNumbers(t *testing.T) {
 	const text = "R3 needs 16 m more at 230 V, which is 0.55 % of 12.5 V\nand 3 × 1.5 mm² at 90 °C for 8.25 m"
 	l := widget.NewLabel(text)
 	l.Wrapping = fyne.TextWrapWord
-	parted := regexp.MustCompile(`\d\n(m|V|%|mm²|°C)\b`)
+	parted := regexp.MustCompile(`\d\n(m|V|%|mm²|°C)\b|\d\n×|×\n\d`)
 	broke := 0
 	for width := float32(80); width < 700; width += 7 {
 		keepUnits(l, width)

@@ -101,17 +101,21 @@ func buriedRun(e doc.Entity) bool {
 
 // legsDepth is how deep the legs of a run in the ground lie.
 func legsDepth(e doc.Entity) string {
-	out := ""
+	var depth geom.Length
+	seen := false
 	for _, l := range e.(*doc.Run).Legs {
-		switch d := LengthText(l.Depth); {
+		switch {
 		case !underground(l.Support):
-		case out == "":
-			out = d
-		case out != d:
+		case !seen:
+			depth, seen = l.Depth, true
+		case l.Depth != depth && LengthText(l.Depth) != LengthText(depth):
 			return differs
 		}
 	}
-	return out
+	if !seen {
+		return ""
+	}
+	return LengthText(depth) // of thousands of legs: a text for each would take longer than the rest
 }
 
 func withDepth(e doc.Entity, depth geom.Length) edit.Operation {

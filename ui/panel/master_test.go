@@ -67,7 +67,11 @@ func dumped(o fyne.CanvasObject, placed bool) string {
 		case *tick:
 			say(depth, "(%s) %s", map[bool]string{true: "x", false: " "}[o.Checked], o.Text)
 		case *Button:
-			say(depth, "{%s}", o.Text)
+			text := o.Text
+			if o.whole != "" { // wherever lines end
+				text = o.whole
+			}
+			say(depth, "{%s}", text)
 		case *Icon:
 			if placed && o.Resource != nil {
 				say(depth, "(%s)", o.Resource.Name())

@@ -149,3 +149,35 @@ func TestMasterOfMeasured(t *testing.T) {
 	p.showDay(true)
 	master(t, "measured-day", dump(p.Object()))
 }
+
+// The arrows in the list of readings begin at the row that is typed into: the first one
+// down goes to the row below that, and Return there takes the keyboard to its field.
+func TestReadingsListFirstDown(t *testing.T) {
+	p, _, w := measuredPanel(t)
+	c := w.Canvas()
+	key := func(name fyne.KeyName) { c.Focused().TypedKey(&fyne.KeyEvent{Name: name}) }
+	types(p, "", fyne.KeyDown)
+	types(p, "", fyne.KeyDown)
+	if p.at != 2 {
+		t.Fatalf("row %d is typed into, expected 2", p.at)
+	}
+	at := -1
+	p.list.OnHighlighted = func(i int) { at = i }
+	c.Focus(p.list)
+	if at != 2 {
+		t.Errorf("the list begins at %d, expected the row that is typed into", at)
+	}
+	key(fyne.KeyReturn)
+	if p.at != 2 || c.Focused() != fyne.Focusable(p.Field()) {
+		t.Errorf("Return on the row of the field: at %d, the keyboard is at %T", p.at, c.Focused())
+	}
+	c.Focus(p.list)
+	key(fyne.KeyDown)
+	if at != 3 {
+		t.Errorf("the first Down goes to %d, expected 3", at)
+	}
+	key(fyne.KeyReturn)
+	if p.at != 3 || c.Focused() != fyne.Focusable(p.Field()) {
+		t.Errorf("Return: at %d, the keyboard is at %T", p.at, c.Focused())
+	}
+}

@@ -165,10 +165,12 @@ func newMeasuredList(p *Measured) *measuredList {
 	return l
 }
 
-// FocusGained implements fyne.Focusable.
+// FocusGained implements fyne.Focusable: the arrows go on from the row that is typed
+// into, not from wherever they were.
 func (l *measuredList) FocusGained() {
 	l.List.FocusGained()
 	l.ring.Show()
+	l.Highlight(max(l.of.at, 0))
 }
 
 // FocusLost implements fyne.Focusable.
@@ -183,8 +185,12 @@ func (l *measuredList) TypedKey(e *fyne.KeyEvent) {
 	if PassKey(l, e) {
 		return
 	}
-	if e.Name == fyne.KeyReturn || e.Name == fyne.KeyEnter {
+	switch e.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
 		e = &fyne.KeyEvent{Name: fyne.KeySpace}
+		fallthrough
+	case fyne.KeySpace: // of the row that is typed into already the toolkit tells nothing
+		l.UnselectAll()
 	}
 	l.List.TypedKey(e)
 }

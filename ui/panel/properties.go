@@ -47,6 +47,7 @@ func NewProperties(desk Desk) *Properties {
 			doc.DimensionKind: dimensionForm,
 		},
 	}
+	p.title.Wrapping = fyne.TextWrapWord // people give long names
 	p.body = container.NewVBox()
 	p.scroll = container.NewVScroll(container.New(inset{}, p.body))
 	p.on.wheel = p.scroll.Scrolled

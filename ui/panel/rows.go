@@ -290,13 +290,36 @@ type fixedRow struct{ line }
 
 func newFixedRow(o fyne.CanvasObject) *fixedRow {
 	r := &fixedRow{}
-	r.box = container.NewStack(o)
+	r.box = container.New(keeping{}, o)
 	return r
 }
 
 func (r *fixedRow) show()  { r.applies() }
 func (r *fixedRow) reset() { r.applies() }
 func (r *fixedRow) flush() {}
+
+// Kept holds a label that breaks its lines, none of them between a figure and its unit.
+func Kept(l *widget.Label) *fyne.Container { return container.New(keeping{}, l) }
+
+// keeping is a stack of sentences whose figures stay with their units.
+type keeping struct{}
+
+// MinSize implements fyne.Layout.
+func (keeping) MinSize(o []fyne.CanvasObject) (size fyne.Size) {
+	for _, c := range o {
+		size = size.Max(c.MinSize())
+	}
+	return size
+}
+
+// Layout implements fyne.Layout.
+func (keeping) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	for _, c := range o {
+		keepUnits(c, size.Width)
+		c.Move(fyne.NewPos(0, 0))
+		c.Resize(size)
+	}
+}
 
 // heads reports whether the row is the heading of that text.
 func (r *fixedRow) heads(text string) bool {

@@ -56,7 +56,7 @@ func NewStatus(f *layout.Frame) *Status {
 	s.sums = NewHinted(container.New(fitted{s}, s.totals), tips, func() Tip { return totalsTip(s.frame, s.full, s.Explain) })
 	left := container.NewHBox(container.New(scaleRoom{s}, s.scale), container.New(fixed{116}, s.at))
 	s.box = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.NewBorder(widget.NewSeparator(), nil, left, right, s.sums))
-	s.help = container.NewStack(NewBackdrop(theme.ColorNameHeaderBackground), container.New(helpLines{s}, container.NewClip(s.hint)))
+	s.help = container.New(helpLines{s}, NewBackdrop(theme.ColorNameHeaderBackground), s.hint)
 	s.SetFrame(f)
 	return s
 }
@@ -241,20 +241,46 @@ func (s *Status) SetHelp(text, short string, refused bool) {
 		return
 	}
 	s.hint.Importance, s.said = importance, [2]string{text, short}
-	s.hint.SetText(text)
+	s.hint.Refresh()
 	s.fitHelp()
 }
 
-// fitHelp shows the help in full, or the shorter one when that has no room.
+// fitHelp shows the help in full, or the shorter one when that has no room. Where that
+// has none either the words reach up over the foot of the plan: they are never cut off.
 func (s *Status) fitHelp() {
-	text := s.said[0]
-	if s.hint.Size().Height > 0 && text != s.said[1] {
-		write(s.hint, text)
-		if s.hint.MinSize().Height > s.hint.Size().Height+2*helpTuck {
-			text = s.said[1]
-		}
+	room := s.help.Size()
+	if room.Height <= 0 {
+		write(s.hint, s.said[0])
+		return
 	}
-	write(s.hint, text)
+	need := s.sayIn(s.said[0], room.Width)
+	if need > room.Height+2*helpTuck && s.said[1] != s.said[0] {
+		need = s.sayIn(s.said[1], room.Width)
+	}
+	up, high := float32(helpTuck)/2, room.Height+helpTuck
+	if need > room.Height+2*helpTuck {
+		up, high = need-room.Height-helpTuck/2, need
+	}
+	s.hint.Move(fyne.NewPos(0, -up))
+	s.hint.Resize(fyne.NewSize(room.Width, high))
+	ground := s.help.Objects[0]
+	if up <= helpTuck {
+		up = 0
+	}
+	ground.Move(fyne.NewPos(0, -up))
+	ground.Resize(fyne.NewSize(room.Width, room.Height+up))
+}
+
+// sayIn writes the help in a width and returns how high it is then.
+func (s *Status) sayIn(text string, width float32) float32 {
+	if unkept(s.hint.Text) != text {
+		s.hint.SetText(text)
+	}
+	if s.hint.Size().Width != width {
+		s.hint.Resize(fyne.NewSize(width, s.hint.Size().Height))
+	}
+	keepUnits(s.hint, width)
+	return s.hint.MinSize().Height
 }
 
 // Hint returns the line of help, as it is where there is room.
@@ -313,8 +339,4 @@ func (l helpLines) MinSize(o []fyne.CanvasObject) fyne.Size {
 const helpTuck = 4
 
 // Layout implements fyne.Layout.
-func (l helpLines) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	o[0].Move(fyne.NewPos(0, -helpTuck/2))
-	o[0].Resize(fyne.NewSize(size.Width, size.Height+helpTuck))
-	l.of.fitHelp()
-}
+func (l helpLines) Layout([]fyne.CanvasObject, fyne.Size) { l.of.fitHelp() }

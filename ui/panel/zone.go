@@ -145,11 +145,9 @@ func (r *zonesRow) show() {
 			b := NewButton("", func() { r.on.show(r.ids[i]) })
 			b.OnFocus = r.on.seen
 			r.buttons = append(r.buttons, b)
-			r.list.Add(b.Object())
+			r.list.Add(container.New(brokenButton{b}, b, b.ring))
 		}
-		if text := zoneLine(s, z); r.buttons[i].Text != text {
-			r.buttons[i].SetText(text)
-		}
+		breaks(r.buttons[i], zoneLine(s, z))
 	}
 	for i, o := range r.list.Objects {
 		if i < len(r.ids) {

@@ -28,7 +28,7 @@ func buttonOf(t *testing.T, p *Properties, text string) *Button {
 			}
 		case *zonesRow:
 			for i, b := range r.buttons {
-				if r.list.Objects[i].Visible() && strings.HasPrefix(b.Text, text) {
+				if r.list.Objects[i].Visible() && strings.HasPrefix(b.whole, text) {
 					return b
 				}
 			}
