@@ -108,7 +108,7 @@ func (d *Desk) Follow(run func(take func() (work, done func()))) { d.follow.run 
 
 // show publishes a preview.
 func (d *Desk) show() {
-	if d.follow.run == nil || d.preview.Lamps.Len()+d.preview.Runs.Len() < followFrom {
+	if d.follow.run == nil || !large(d.preview) {
 		d.publish()
 		return
 	}

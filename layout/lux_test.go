@@ -17,6 +17,7 @@ import (
 	"duskwire/layout/edit"
 	"duskwire/layout/file"
 	"duskwire/layout/geom"
+	"duskwire/layout/internal/garden"
 )
 
 // evenLamp is a scheme with one lamp at (0, 0), 3 m up, that shines 50 cd to all
@@ -212,6 +213,55 @@ func TestLightApart(t *testing.T) {
 	})
 	if behind == 0 {
 		t.Error("no frame was ever behind: the law looked at nothing")
+	}
+}
+
+// TestLightFollowsAGesture: while a lamp is dragged the findings of light follow it,
+// and once they have come they are what a desk without a worker finds; on a scheme so
+// large that its gestures are worked out in a worker they wait for the end.
+func TestLightFollowsAGesture(t *testing.T) {
+	stock, rules, err := file.Shipped("", "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	first, err := file.LoadScheme("../assets/examples/townhouse.yaml", stock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		name    string
+		scheme  *doc.Scheme
+		follows bool
+	}{{"town house", first, true}, {"large", garden.Large(200), false}} {
+		d := layout.NewDesk(stock, rules, c.scheme, "")
+		w := &worker{}
+		d.LightApart(w.run)
+		was := d.Frame().Findings
+		if err := d.Preview(edit.MovePoints{IDs: []doc.ID{c.scheme.Lamps.All()[0].ID}, By: geom.Pt(0, 3.3)}); err != nil {
+			t.Fatal(err)
+		}
+		for w.step() {
+		}
+		f := d.Frame()
+		if !f.Preview || f.LightBehind == c.follows {
+			t.Fatalf("%s: preview %v, behind %v", c.name, f.Preview, f.LightBehind)
+		}
+		if !c.follows {
+			continue
+		}
+		want := layout.NewDesk(stock, rules, f.Scheme, "").Frame().Findings
+		if !reflect.DeepEqual(f.Findings, want) {
+			t.Errorf("%s: the findings under the hand are not those of what is drawn", c.name)
+		}
+		if reflect.DeepEqual(f.Findings, was) {
+			t.Errorf("%s: nothing has changed: nothing is tried", c.name)
+		}
+		d.Cancel()
+		for w.step() {
+		}
+		if f := d.Frame(); f.LightBehind || !reflect.DeepEqual(f.Findings, was) {
+			t.Errorf("%s: after the gesture was dropped the findings are not those of before", c.name)
+		}
 	}
 }
 

@@ -18,10 +18,11 @@ type lightApart struct {
 	list   []finding.Finding // nothing overruled yet
 }
 
-// LightApart has the rules of light (codes LUX) worked out in a worker, once an
-// edit is committed: its frame goes out with the findings of before
-// (Frame.LightBehind), and a frame with those of the scheme follows. run is as for
-// Follow. What comes in the end equals what a desk without a worker finds at once.
+// LightApart has the rules of light (codes LUX) worked out in a worker: the frame of
+// an edit goes out with the findings of before (Frame.LightBehind), and a frame with
+// those of the scheme follows. A gesture is followed so as well, but for schemes that
+// Follow leaves to a worker: there they wait for its end. run is as for Follow. What
+// comes in the end equals what a desk without a worker finds at once.
 func (d *Desk) LightApart(run func(take func() (work, done func()))) {
 	d.apart.run = run
 	d.apart.keep(d.frame)
@@ -84,11 +85,22 @@ func standing(s *doc.Scheme, list []finding.Finding) (out []finding.Finding) {
 	return out
 }
 
+// large reports whether the figures of a scheme take too long to follow a gesture step
+// by step.
+func large(s *doc.Scheme) bool { return s.Lamps.Len()+s.Runs.Len() >= followFrom }
+
+// Waits reports whether findings of the frame are those of before for longer than a
+// moment: circuits that are Behind, or the light of a large scheme.
+func (f *Frame) Waits() bool { return f.Behind || f.LightBehind && large(f.Scheme) }
+
 // askLight has the findings of light of the present scheme worked out, unless a
-// gesture is on or a worker is at it.
+// gesture on a large scheme is on or a worker is at it.
 func (d *Desk) askLight() {
 	a := &d.apart
-	due := func() bool { return d.frame.LightBehind && !d.frame.Preview && !d.frame.Behind }
+	due := func() bool {
+		f := d.frame
+		return f.LightBehind && !f.Behind && !(f.Preview && large(f.Scheme))
+	}
 	if a.run == nil || a.on || !due() {
 		return
 	}

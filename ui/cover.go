@@ -1,6 +1,8 @@
 package ui
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
@@ -73,15 +75,36 @@ func (r *coverRenderer) paint() {
 
 // Layout implements fyne.WidgetRenderer.
 func (r *coverRenderer) Layout(size fyne.Size) {
-	inner := r.of.Content.MinSize().Min(size)
-	at := fyne.NewPos((size.Width-inner.Width)/2, (size.Height-inner.Height)/2)
+	up, down := r.points(math.Ceil), r.points(math.Floor)
+	inner := r.of.Content.MinSize()
+	inner = fyne.NewSize(up(inner.Width), up(inner.Height)).Min(size)
+	at := fyne.NewPos(down((size.Width-inner.Width)/2), down((size.Height-inner.Height)/2))
 	for _, o := range []fyne.CanvasObject{r.back, r.of.Content} {
 		o.Move(at)
 		o.Resize(inner)
 	}
-	from, whole := at.SubtractXY(coverEdge, coverEdge), inner.AddWidthHeight(2*coverEdge, 2*coverEdge)
-	panel.LayBars(r.edge, from, whole, coverEdge)
+	wide := up(coverEdge)
+	from, whole := at.SubtractXY(wide, wide), inner.AddWidthHeight(2*wide, 2*wide)
+	panel.LayBars(r.edge, from, whole, wide)
 	panel.LayAround(r.dim, fyne.Position{}, size, from, whole)
+}
+
+// points rounds a length to whole points of the screen. The toolkit rounds the place
+// and the size of a rectangle apart: parts that meet within a point would leave a
+// light line between them or overlap in a dark one.
+func (r *coverRenderer) points(round func(float64) float64) func(float32) float32 {
+	scale := float64(r.of.over.Scale())
+	if scale <= 0 { // not shown yet
+		scale = 1
+	}
+	const rest = 1.0 / 1024 // what float32 leaves of a whole number is no point more or less
+	return func(v float32) float32 {
+		points := float64(v) * scale
+		if near := math.Round(points); math.Abs(points-near) < rest {
+			points = near
+		}
+		return float32(round(points) / scale)
+	}
 }
 
 // Refresh implements fyne.WidgetRenderer.

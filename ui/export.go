@@ -78,7 +78,7 @@ func (w *Window) export(what string, endings []string, write func(io.Writer, str
 // exportSlow is export for what can say how far it is and be stopped on the way.
 func (w *Window) exportSlow(what string, endings []string, write func(context.Context, Report, io.Writer, string, *layout.Frame, *check.Rules, string) error) {
 	w.chooseFrom(choice{
-		title: "Save the " + what + " as", verb: "Save", saving: true, endings: endings, name: w.stem() + "-" + what + endings[0],
+		title: "Save the " + strings.ReplaceAll(what, "-", " ") + " as", verb: "Save", saving: true, endings: endings, name: w.stem() + "-" + what + endings[0],
 		loses: "There is a file of this name already. What it holds is lost.",
 	}, func(path string) {
 		f, date := w.desk.Frame(), w.cfg.Now().Format(time.DateOnly)

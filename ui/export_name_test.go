@@ -16,3 +16,12 @@ func TestPlainName(t *testing.T) {
 		}
 	}
 }
+
+// TestSheetNamesThePack: the sheet is about the client pack, with no hyphen.
+func TestSheetNamesThePack(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	r.w.savePack("client")
+	if got, want := r.top().title, "Save the client pack as"; got != want {
+		t.Errorf("the sheet is called %q, want %q", got, want)
+	}
+}

@@ -104,6 +104,7 @@ func (w *Window) putPrepared(p *layout.Prepared) {
 	w.plan.Select()
 	w.steps.box.Hide()
 	w.circuit.Fresh()
+	w.findings.Fresh()
 	w.disk = onDisk{}
 	w.puts++
 	w.desk.Put(p)

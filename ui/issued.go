@@ -24,11 +24,13 @@ type openFindings struct{ stop, decide, otherwise int }
 // still to come, or that was issued before, a worker finds it.
 func (w *Window) markIssued() {
 	w.settle()
+	w.bridge.Drop(workIssue) // or it would ask a second time
 	f := w.desk.Frame()
 	if !f.Behind && !f.LightBehind && !f.DrumsBehind && f.Scheme.Issue == nil {
 		w.askIssued(openFindings{stop: f.Totals.Stop, decide: f.Totals.Decide})
 		return
 	}
+	puts := w.puts
 	whole, rules := w.desk.Whole(f), output.RulesOf(w.desk.Rules(), f.Scheme)
 	RunTask(w.bridge, Task{Key: workIssue, Title: "Counting what is open"}, func(context.Context, Report) (openFindings, error) {
 		all := whole()
@@ -38,7 +40,8 @@ func (w *Window) markIssued() {
 		switch {
 		case err != nil:
 			w.status.SetHint("Cancelled: the design is not marked as issued", true)
-		case len(w.sheets) > 0: // something else is looked at by now
+		case puts != w.puts: // another scheme is open, which nobody asked about
+		case len(w.sheets) > 0 || w.desk.Frame().Preview: // something else is looked at by now, or in hand
 			w.status.SetHint("The design is not marked as issued: choose it again", true)
 		case w.desk.Frame().Scheme != f.Scheme:
 			w.markIssued() // drawn on meanwhile

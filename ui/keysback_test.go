@@ -1,10 +1,12 @@
 package ui
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"duskwire/layout/edit"
@@ -56,6 +58,27 @@ func TestNewSchemeForgetsWhatWasWrong(t *testing.T) {
 	e.SetText("0.8")
 	if told.Visible() {
 		t.Error("what was wrong is still told")
+	}
+}
+
+// The findings of a scheme that was just opened are seen from the worst on, folded as
+// at the start, wherever the list of the one before stood.
+func TestFindingsOfAnotherSchemeBeginAtTheTop(t *testing.T) {
+	r := newRig(t, "townhouse.yaml")
+	begun := r.w.findings.Shown()
+	for range 6 { // the last of the six is a note far down
+		r.menu("Next finding")
+	}
+	list, ok := find(r.w.findings.Object(), func(s *container.Scroll) bool { return s.Direction == container.ScrollVerticalOnly })
+	if !ok || list.Offset.Y == 0 || len(r.w.findings.Shown()) == len(begun) {
+		t.Fatal("the list is not scrolled to an open note: nothing is tried")
+	}
+	r.w.put(r.desk.Frame().Scheme, "")
+	if list.Offset.Y != 0 {
+		t.Errorf("the list stands at %v", list.Offset)
+	}
+	if got := r.w.findings.Shown(); !slices.Equal(got, begun) {
+		t.Errorf("listed are %q, at the start %q", got, begun)
 	}
 }
 

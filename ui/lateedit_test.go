@@ -354,3 +354,34 @@ func TestCloseDuringALargeEdit(t *testing.T) {
 		t.Error("a closed window took a frame")
 	}
 }
+
+// TestIssueAskedForOnce: who has answered the question meanwhile, opened another
+// scheme or taken something in hand is not asked by what was counted before.
+func TestIssueAskedForOnce(t *testing.T) {
+	for name, meanwhile := range map[string]func(*rig, *errand){
+		"answered": func(r *rig, e *errand) {
+			e.whole()
+			r.w.markIssued()
+			r.answer("Mark as issued")
+		},
+		"another scheme": func(r *rig, _ *errand) { r.w.put(gardenOf(3), "") },
+		"in hand": func(r *rig, _ *errand) {
+			r.desk.Preview(edit.MovePoints{IDs: []doc.ID{r.desk.Frame().Scheme.Lamps.All()[0].ID}, By: geom.Point{X: geom.Metre}})
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			r, e, _ := lateRig(t, "")
+			r.w.selectAll()
+			r.w.rotate(90)()
+			r.w.markIssued()
+			meanwhile(r, e)
+			left := r.desk.Frame()
+			for r.w.bridge.Busy(workIssue) {
+				r.wait()
+			}
+			if r.noSheet(); r.desk.Frame().Preview != left.Preview {
+				t.Error("the hand has lost what it held")
+			}
+		})
+	}
+}

@@ -123,10 +123,12 @@ func (o *opening) start() bool {
 	here, err2 := maybeOhm(o.here.Text)
 	scale, err3 := panel.ParseScale(o.scale.Text)
 	for _, e := range []struct {
-		name string
-		err  error
-	}{{o.loopName.Text, err}, {o.hereName.Text, err2}, {"Scale on paper", err3}} {
+		name  string
+		err   error
+		entry *sheetEntry
+	}{{o.loopName.Text, err, o.loop}, {o.hereName.Text, err2, o.here}, {"Scale on paper", err3, o.scale}} {
 		if e.err != nil {
+			w.win.Canvas().Focus(e.entry)
 			o.problem.SetText(e.name + ": " + e.err.Error())
 			o.problem.Show()
 			return false

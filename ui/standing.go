@@ -93,6 +93,7 @@ func (w *Window) toggleStanding() {
 	s := &w.standing
 	s.on = !s.on
 	s.entry.Checked = s.on
+	w.plan.SetEyes(s.on) // from where one looks
 	w.menus.main.Refresh()
 	if !s.on {
 		s.box.Hide()

@@ -294,6 +294,9 @@ func TestNewSchemeAsksThreeQuestions(t *testing.T) {
 	if got := texts(r.top().pop.Content); !strings.Contains(got, "Ze at the board: ") || !strings.Contains(got, "expected a resistance") {
 		t.Fatalf("a current was not refused:\n%s", got)
 	}
+	if r.w.Fyne().Canvas().Focused() != fyne.Focusable(entry("not known yet")) {
+		t.Error("the keyboard is not in the field that was refused")
+	}
 	entry("not known yet").SetText("21") // the field names the unit
 	choice("Its own way").SetSelected("Its own way at the board")
 	choice("TN-C-S").SetSelected("TT")

@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"syscall"
 	"testing"
 	"time"
 
@@ -52,16 +53,48 @@ func written(t *testing.T, folder, name string, lamps int) string {
 	return path
 }
 
-// TestDrop drops files on the window by the protocol that file managers speak: a
-// scheme, a picture, two files at once, one while a question is open, and one after
-// the unsaved work was discarded.
-func TestDrop(t *testing.T) {
+// needsPython skips a test that drops files where nothing can drop them.
+func needsPython(t *testing.T) {
+	t.Helper()
 	if _, err := exec.LookPath("python3"); err != nil {
 		if os.Getenv("CI") != "" {
 			t.Fatalf("python3 is not installed: %v", err)
 		}
 		t.Skip("SKIPPED: python3 is not installed, so nothing was dropped on the window")
 	}
+}
+
+// TestDropFromALostProgram: a program that ends in the middle of a drop, while the
+// window is too busy to answer, takes nothing along.
+func TestDropFromALostProgram(t *testing.T) {
+	needsPython(t)
+	s := newScreen(t, 1280, 800)
+	first := written(t, t.TempDir(), "first.yaml", 1)
+	p := s.run("1")
+	if err := p.cmd.Process.Signal(syscall.SIGSTOP); err != nil {
+		t.Fatal(err)
+	}
+	x, y := p.pixel(p.spot(0.5, 0.4))
+	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Second)
+	defer cancel()
+	lost := exec.CommandContext(ctx, "python3", filepath.Join("testdata", "drop.py"), strconv.Itoa(x), strconv.Itoa(y), first)
+	lost.Env = p.env()
+	if out, err := lost.CombinedOutput(); ctx.Err() == nil {
+		t.Fatalf("the drop has ended by itself: %v\n%s", err, out)
+	}
+	if err := p.cmd.Process.Signal(syscall.SIGCONT); err != nil {
+		t.Fatal(err)
+	}
+	p.drop(first)
+	p.await("the file that was dropped next", func(f *frame) bool { return f.Path == first && f.Totals.Lamps == 1 })
+	p.quit()
+}
+
+// TestDrop drops files on the window by the protocol that file managers speak: a
+// scheme, a picture, two files at once, one while a question is open, and one after
+// the unsaved work was discarded.
+func TestDrop(t *testing.T) {
+	needsPython(t)
 	s := newScreen(t, 1280, 800)
 	folder := t.TempDir()
 	first, second, third := written(t, folder, "first one.yaml", 1), written(t, folder, "second.yaml", 2), written(t, folder, "third, of the café.yaml", 3)

@@ -1,6 +1,7 @@
 package packs
 
 import (
+	"duskwire/layout/doc"
 	"duskwire/layout/geom"
 	"duskwire/layout/scene"
 )
@@ -15,7 +16,9 @@ func (b *book) settingOut(f *flow) {
 	f.item("F1: " + b.fixed.words[0] + ".")
 	f.item("F2: " + b.fixed.words[1] + ". From F1 to F2: " + long(geom.Distance(p[0], p[1])) + " m. Measure this first: when it is off, the plan is.")
 	f.para("Two tapes, one from each fixed point, meet at the place. All distances are level, not along a slope. Side: as seen from F1 towards F2.")
-	if !b.scheme.Plan.Checked {
+	if part, by, ok := b.scheme.Plan.Underlay.CheckError(); ok {
+		f.para("A second known length of the picture under the plan was compared with its scale: it is off by " + doc.OffText(part, by) + ".")
+	} else if !b.scheme.Plan.Checked {
 		f.para("The scale of this plan has not been checked against a known length.")
 	}
 	t := &table{columns: []column{

@@ -202,12 +202,24 @@ func (s *sampler) at(row int, x int64) uint32 {
 
 // inverted swaps light and dark of a pixel: what is added to each channel makes
 // the sum of the largest and the smallest 255 less what it was, so the hue and
-// the distance of the channels stay. White becomes a grey just off black.
+// the distance of the channels stay. White becomes a grey just off black. That alone
+// leaves pure colours as they are, and blue lines would be lost on the dark: a colour is
+// mixed with white until it is three fifths as light as it was dark. Lightness is
+// taken of the bytes, with the shares of ITU-R BT.709.
 func inverted(c uint32) uint32 {
 	r, g, b := c&0xFF, c>>8&0xFF, c>>16&0xFF
+	least := (255 - luma(r, g, b)) * 3 / 5
 	d := 255 - max(r, g, b) - min(r, g, b)
-	return (r + d) | (g+d)<<8 | (b+d)<<16 | 0xFF000000
+	r, g, b = r+d, g+d, b+d
+	if is := luma(r, g, b); is < least {
+		mixed := func(v uint32) uint32 { return v + (255-v)*(least-is)/(255-is) }
+		r, g, b = mixed(r), mixed(g), mixed(b)
+	}
+	return r | g<<8 | b<<16 | 0xFF000000
 }
+
+// luma is how light a colour is, 0 to 255.
+func luma(r, g, b uint32) uint32 { return (54*r + 183*g + 19*b) >> 8 }
 
 // Print returns the pixels of an image item for a printed sheet: of the level
 // that has at least that many pixels a millimetre.

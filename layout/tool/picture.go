@@ -36,7 +36,7 @@ func (t shifting) Handle(e Event, w *World) Verdict {
 	idle := Verdict{Next: shifting{set: t.set}, Hint: pictureHint}
 	switch {
 	case e.Kind == Cancel || e.Kind == Key && e.Key == KeyEscape && t.held:
-		idle.Cancel, idle.Used = true, true
+		idle.Cancel, idle.Used, idle.Overlay = true, true, outline(u)
 		return idle
 	case e.Kind == Key && e.Key == KeyEscape:
 		return Verdict{Next: NewSelect(t.set), Hint: selectHint, Used: true}
@@ -52,14 +52,15 @@ func (t shifting) Handle(e Event, w *World) Verdict {
 	case e.Kind == Move && t.held:
 		return t.drag(e, w, u)
 	case e.Kind == Up && e.Button == LeftButton && t.held:
+		idle.Overlay = outline(u)
 		if t.op != nil {
-			idle.Commit = t.op
+			idle.Commit, idle.Overlay = t.op, outlineAfter(t.op, w)
 		}
 		return idle
 	case e.Kind == Key && !t.held:
 		return t.nudge(e, w)
 	case e.Kind == Rune && !t.held:
-		return t.turnBy(e, u)
+		return t.turnBy(e, w)
 	}
 	idle.Next, idle.Overlay = t, outline(u)
 	if e.Kind == Move && onPictureMark(u, e) {
@@ -79,6 +80,16 @@ func gripped(u doc.Underlay) Overlay {
 func outline(u doc.Underlay) Overlay {
 	c := u.Corners()
 	return Overlay{Lines: [][]geom.Point{{c[0], c[1], c[2], c[3], c[0]}}}
+}
+
+// outlineAfter is outline of the picture as an operation leaves it, so that the edge
+// goes with the picture and does not wait for the pointer.
+func outlineAfter(op edit.Operation, w *World) Overlay {
+	after, err := op.Apply(w.Scheme)
+	if err != nil {
+		return outline(w.Scheme.Plan.Underlay)
+	}
+	return outline(after.Plan.Underlay)
 }
 
 func (t shifting) drag(e Event, w *World, u doc.Underlay) Verdict {
@@ -119,18 +130,21 @@ func (t shifting) nudge(e Event, w *World) Verdict {
 		KeyUp: {Y: step}, KeyDown: {Y: -step}, KeyLeft: {X: -step}, KeyRight: {X: step},
 	}[e.Key]
 	if ok {
-		v.Commit, v.Used = edit.MovePicture{By: by}, true
+		op := edit.MovePicture{By: by}
+		v.Commit, v.Used, v.Overlay = op, true, outlineAfter(op, w)
 	}
 	return v
 }
 
 // turnBy turns the picture by a step of a key.
-func (t shifting) turnBy(e Event, u doc.Underlay) Verdict {
+func (t shifting) turnBy(e Event, w *World) Verdict {
+	u := w.Scheme.Plan.Underlay
 	v := Verdict{Next: t, Hint: pictureHint, Overlay: outline(u)}
 	by := map[rune]float64{'[': -1, ']': 1, '{': -0.1, '}': 0.1}[e.Rune]
 	if by != 0 {
 		// Rounded, so that ten steps of a tenth are one degree.
-		v.Commit, v.Used = edit.TurnPicture{To: math.Round((u.Turn+by)*100) / 100}, true
+		op := edit.TurnPicture{To: math.Round((u.Turn+by)*100) / 100}
+		v.Commit, v.Used, v.Overlay = op, true, outlineAfter(op, w)
 	}
 	return v
 }

@@ -43,6 +43,10 @@ func (t turning) Name() string { return t.back.Name() }
 // another tool or move the pointer.
 func (t turning) Handle(e Event, w *World) Verdict {
 	end := Verdict{Next: t.back, Hint: hintOf(t.back), Used: true}
+	framed := t.back.Name() == NameMovePicture // which shows the edge of the picture
+	if framed && w.Scheme.Plan.Underlay.Present() {
+		end.Overlay = outline(w.Scheme.Plan.Underlay)
+	}
 	next, how := t.typing(e)
 	t.typed = next
 	switch {
@@ -58,6 +62,8 @@ func (t turning) Handle(e Event, w *World) Verdict {
 		}
 		if end.Commit = op; err != nil || op == nil {
 			end.Commit, end.Cancel = nil, true
+		} else if framed {
+			end.Overlay = outlineAfter(op, w)
 		}
 		return end
 	case e.Kind == Move && geom.Distance(t.from, e.At) > e.Reach/2:

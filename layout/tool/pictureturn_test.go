@@ -2,6 +2,7 @@ package tool
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -84,6 +85,30 @@ func TestPictureHandleTells(t *testing.T) {
 	p.plays(t, "type 5-", "key Return")
 	if want := `found angle "1.5-", expected degrees clockwise from upright, such as 12.5 or -3`; p.session.Refused() != want {
 		t.Errorf("%q", p.session.Refused())
+	}
+}
+
+// With the tool for pictures in hand the edge of the picture is shown all the time, and
+// where the picture is: after a gesture and a key too, before the pointer moves again.
+func TestPictureKeepsItsEdge(t *testing.T) {
+	for _, do := range [][]string{
+		{"down 2,3.24", "move 3.74,1.5", "up 3.74,1.5"}, // the handle
+		{"down 2,3.24", "move 3.74,1.5", "type 30", "key Return"},
+		{"down 2,3.24", "move 3.74,1.5", "key Escape"},
+		{"down 2,3.24", "up 2,3.24"},
+		{"down 2,1", "move 3,2", "up 3,2"},
+		{"down 2,1", "move 3,2", "key Escape"},
+		{"down 2,1", "up 2,1"},
+		{"key Left"},
+		{"type ]"},
+	} {
+		p := pictured(t)
+		p.plays(t, "tool "+NameMovePicture, "move 2,1")
+		c := p.plays(t, do...).Corners()
+		lines := p.session.Overlay().Lines
+		if len(lines) != 1 || !slices.Equal(lines[0], []geom.Point{c[0], c[1], c[2], c[3], c[0]}) {
+			t.Errorf("%v: the edge is %v, the picture has its corners at %v", do, lines, c)
+		}
 	}
 }
 

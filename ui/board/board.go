@@ -114,6 +114,7 @@ type Board struct {
 	lifted  lift
 	noZones bool
 	hatch   bool     // areas of all zones
+	eyed    bool     // eye points in every view
 	hatched []doc.ID // zones selected, as the base shows them
 	marked  doc.ID   // flown to, marked until the next press
 	flown   flight

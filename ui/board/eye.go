@@ -8,10 +8,19 @@ import (
 // eyeUnits is how far the edges of what an eye point sees are drawn.
 const eyeUnits = 44
 
-// eyes shows the eye points: in the Dusk view, and while one is placed.
+// SetEyes shows the eye points in every view, as while the standing view is open.
+func (b *Board) SetEyes(on bool) {
+	if b.eyed != on {
+		b.eyed = on
+		b.changed()
+	}
+}
+
+// eyes shows the eye points: in the Dusk view, while one is placed, and while
+// somebody looks from one.
 func (o *over) eyes() {
 	b := o.board
-	if b.shows != scene.LookDusk && b.session.Tool().Name() != tool.NameEye {
+	if b.shows != scene.LookDusk && !b.eyed && b.session.Tool().Name() != tool.NameEye {
 		return
 	}
 	for i := range b.frame.Scheme.Eyes {

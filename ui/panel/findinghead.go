@@ -48,14 +48,15 @@ func (h *findingHead) set(f *lay.Frame) {
 		counts += between + strconv.Itoa(n) + " overruled"
 	}
 	said := [2]string{"Findings" + counts, "Findings" + counts}
-	if f.Behind {
+	waits := f.Waits()
+	if waits {
 		said = [2]string{"Findings" + between + workedOut + counts, capital(workedOut) + counts}
 	}
-	if said == h.said && f.Behind == h.mark.Visible() {
+	if said == h.said && waits == h.mark.Visible() {
 		return
 	}
 	h.said = said
-	h.mark.Hidden = !f.Behind
+	h.mark.Hidden = !waits
 	write(h.text, said[0])
 	h.box.Refresh()
 }

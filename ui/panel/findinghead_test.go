@@ -1,11 +1,14 @@
 package panel
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
+
+	"duskwire/layout/doc"
 )
 
 // While figures follow the drawing, the heading of the findings says so by a word and a
@@ -36,6 +39,31 @@ func TestFindingsHeadFollows(t *testing.T) {
 			if got := p.head.text.Text; strings.Contains(got, workedOut) || p.head.mark.Visible() || !strings.HasPrefix(got, "Findings") {
 				t.Errorf("with the figures: %q, shape %v", got, p.head.mark.Visible())
 			}
+		}
+	}
+}
+
+// Light that follows is marked where it takes longer than a moment, in a large scheme.
+func TestFindingsHeadFollowsLight(t *testing.T) {
+	d := newDesk(t, "townhouse.yaml")
+	p := NewFindings(d)
+	for _, c := range []struct {
+		lamps int
+		want  bool
+	}{{0, false}, {250, true}} {
+		f := *d.Frame()
+		f.LightBehind = true
+		grown := *f.Scheme
+		lamps := f.Scheme.Lamps.All()
+		for i := range c.lamps {
+			l := *lamps[0]
+			l.ID = doc.ID(fmt.Sprint("more", i))
+			lamps = append(lamps, &l)
+		}
+		grown.Lamps = doc.NewSet(lamps...)
+		f.Scheme = &grown
+		if p.SetHead(&f); p.head.mark.Visible() != c.want || strings.Contains(strings.ToLower(p.head.text.Text), workedOut) != c.want {
+			t.Errorf("%d lamps more: %q, shape %v", c.lamps, p.head.text.Text, p.head.mark.Visible())
 		}
 	}
 }

@@ -290,7 +290,7 @@ func (p *Findings) detail(f finding.Finding) []fyne.CanvasObject {
 		say("Assumed: " + a)
 	}
 	if o := f.Overruled; o != nil {
-		say("Overruled by " + o.By + " on " + o.On + ": " + o.Reason)
+		say("Overruled by " + o.By + " on " + o.On) // the row has the reason
 	}
 	out = append(out, p.waysOut(&f)...)
 	buttons := container.New(&flow{}, p.button("Working", func() {

@@ -155,6 +155,9 @@ func TestNoteCannotBeOverruledAndDecisionCanBeWithdrawn(t *testing.T) {
 	if got := fmt.Sprint(buttonsIn(r.detail)); !strings.Contains(got, "Withdraw") {
 		t.Errorf("the buttons are %s", got)
 	}
+	if got := texts(r.detail); !strings.Contains(got, "Overruled by A. Person on 2026-11-25") || strings.Contains(got, "measured") {
+		t.Errorf("who overruled it, and the reason not a second time:\n%s", got)
+	}
 	if got := texts(r.detail); strings.Contains(got, "4.51 %") {
 		t.Errorf("an overruled finding shows what nobody tried:\n%s", got)
 	}

@@ -35,6 +35,14 @@ func focusOn(r *findingRow) {
 func (p *Findings) step(from *findingRow, by int) { stepRow(p.rows, from, by) }
 func (p *Workings) step(from *findingRow, by int) { stepRow(p.rows, from, by) }
 
+// Fresh lets the list begin anew, for a scheme that was just opened: nothing is open,
+// the notes are folded and the worst finding is what is seen. It is called before the
+// frame of that scheme comes.
+func (p *Findings) Fresh() {
+	p.open, p.opened, p.openAt, p.most = findingKey{}, false, -1, pageOfFindings
+	p.scroll.ScrollToTop()
+}
+
 // top is where a row begins in what is scrolled.
 func (p *Findings) top(r *findingRow) float32 { return r.Position().Y + p.list.Position().Y }
 

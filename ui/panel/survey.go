@@ -48,11 +48,11 @@ func nextSteps(f *form) {
 	noSupply := func() bool { return s().Supplies.Len() == 0 }
 	noLamp := func() bool { return s().Lamps.Len() == 0 }
 	noRun := func() bool { return s().Runs.Len() == 0 }
-	step("1. Press P and click where the garden takes its power.", noSupply)
-	step("2. Press L and click where the lamps go.", noLamp)
-	step("3. Press R, click the supply point, the corners of the route, and the lamps one after the other. "+
+	step("Press P and click where the garden takes its power.", noSupply)
+	step("Press L and click where the lamps go.", noLamp)
+	step("Press R, click the supply point, the corners of the route, and the lamps one after the other. "+
 		"Esc stops, Backspace takes the last corner back, a typed length is kept.", noRun)
-	step("4. Enter what the survey found: click the supply point, or open a finding and press Enter at the supply point in it. "+
+	step("Enter what the survey found: click the supply point, or open a finding and press Enter at the supply point in it. "+
 		"What is not known stays a finding.", func() bool { return !noLamp() && !noRun() && unsurveyed(s()) })
 	step("Click a finding to fly to it. Click anything on the plan to change it here, and open Working to see how its figures were reached.",
 		func() bool { return !noSupply() && !noLamp() && !noRun() })
