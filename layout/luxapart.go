@@ -20,9 +20,10 @@ type lightApart struct {
 
 // LightApart has the rules of light (codes LUX) worked out in a worker: the frame of
 // an edit goes out with the findings of before (Frame.LightBehind), and a frame with
-// those of the scheme follows. A gesture is followed so as well, but for schemes that
-// Follow leaves to a worker: there they wait for its end. run is as for Follow. What
-// comes in the end equals what a desk without a worker finds at once.
+// those of the scheme follows. A gesture is followed so as well; on a scheme that
+// Follow leaves to a worker light waits until the figures have caught up, which is
+// when the hand rests. run is as for Follow. What comes in the end equals what a desk
+// without a worker finds at once.
 func (d *Desk) LightApart(run func(take func() (work, done func()))) {
 	d.apart.run = run
 	d.apart.keep(d.frame)
@@ -93,14 +94,11 @@ func large(s *doc.Scheme) bool { return s.Lamps.Len()+s.Runs.Len() >= followFrom
 // moment: circuits that are Behind, or the light of a large scheme.
 func (f *Frame) Waits() bool { return f.Behind || f.LightBehind && large(f.Scheme) }
 
-// askLight has the findings of light of the present scheme worked out, unless a
-// gesture on a large scheme is on or a worker is at it.
+// askLight has the findings of light of the present scheme worked out, unless its
+// circuits are still behind or a worker is at it.
 func (d *Desk) askLight() {
 	a := &d.apart
-	due := func() bool {
-		f := d.frame
-		return f.LightBehind && !f.Behind && !(f.Preview && large(f.Scheme))
-	}
+	due := func() bool { return d.frame.LightBehind && !d.frame.Behind }
 	if a.run == nil || a.on || !due() {
 		return
 	}
