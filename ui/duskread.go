@@ -201,13 +201,7 @@ func probeWords(p layout.Probe) string {
 }
 
 // shortTag shortens a name that a person gave at length; the tip has it whole.
-func shortTag(tag string) string {
-	const most = 24
-	if rs := []rune(tag); len(rs) > most {
-		return string(rs[:most-1]) + "…"
-	}
-	return tag
-}
+func shortTag(tag string) string { return panel.Briefly(tag, 24) }
 
 // sharesInFull is what each lamp gives of a reading, for the tip.
 func sharesInFull(p layout.Probe) string {

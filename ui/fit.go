@@ -39,22 +39,20 @@ func (l roomy) Layout(o []fyne.CanvasObject, size fyne.Size) {
 
 // asWide is the layout of the panel: it asks for one width, whatever names and
 // figures stand in it; they break or are shortened.
-type asWide struct{ width float32 }
+type asWide struct {
+	filling
+	width float32
+}
 
 // MinSize implements fyne.Layout.
 func (l asWide) MinSize(o []fyne.CanvasObject) fyne.Size {
 	return fyne.NewSize(l.width, o[0].MinSize().Height)
 }
 
-// Layout implements fyne.Layout.
-func (asWide) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	o[0].Move(fyne.NewPos(0, 0))
-	o[0].Resize(size)
-}
-
 // whenShown lets a tab ask for height only while it is the one shown: the readings need
 // a lot, and would take it from the findings in every other tab.
 type whenShown struct {
+	filling
 	win *Window
 	of  *container.TabItem
 }
@@ -66,12 +64,6 @@ func (l whenShown) MinSize(o []fyne.CanvasObject) fyne.Size {
 		size.Height = 0
 	}
 	return size
-}
-
-// Layout implements fyne.Layout.
-func (whenShown) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	o[0].Move(fyne.NewPos(0, 0))
-	o[0].Resize(size)
 }
 
 // folding is what is folded away and why.
@@ -127,12 +119,12 @@ func (w *Window) foldPanel() {
 		}
 		w.rightBox.Hide()
 	}
-	relay(w.middle)
+	layAnew(w.middle)
 }
 
-// relay lays a split out anew. Moving the divider does just that, while Refresh would
+// layAnew lays a split out anew. Moving the divider does just that, while Refresh would
 // make everything in it anew, which takes as long as several frames.
-func relay(s *container.Split) {
+func layAnew(s *container.Split) {
 	at := s.Offset
 	s.Offset = at + 1
 	s.SetOffset(at)
@@ -161,7 +153,7 @@ func (w *Window) leavePlan(panel bool) {
 	} else {
 		w.stage.Show()
 	}
-	relay(w.middle)
+	layAnew(w.middle)
 }
 
 // planBack returns the view that is shown, which the keyboard goes to; a panel in its

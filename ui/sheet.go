@@ -168,8 +168,14 @@ func (s *sheet) key(name fyne.KeyName) bool {
 // atLeast gives its one object a least size.
 type atLeast struct{ size fyne.Size }
 
-func (l atLeast) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize().Max(l.size) }
-func (l atLeast) Layout(o []fyne.CanvasObject, size fyne.Size) {
+func (l atLeast) MinSize(o []fyne.CanvasObject) fyne.Size      { return o[0].MinSize().Max(l.size) }
+func (l atLeast) Layout(o []fyne.CanvasObject, size fyne.Size) { filling{}.Layout(o, size) }
+
+// filling gives its one object all the room.
+type filling struct{}
+
+// Layout implements fyne.Layout.
+func (filling) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	o[0].Move(fyne.NewPos(0, 0))
 	o[0].Resize(size)
 }

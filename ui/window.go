@@ -285,7 +285,7 @@ const narrowPanel, widePanel = 0.68, 0.5
 func (w *Window) assemble() {
 	tab := func(name string, icon fyne.Resource, o fyne.CanvasObject) *container.TabItem {
 		t := container.NewTabItemWithIcon(name, icon, nil)
-		t.Content = container.New(whenShown{w, t}, o)
+		t.Content = container.New(whenShown{win: w, of: t}, o)
 		return t
 	}
 	w.workTab = tab("Working", nil, w.workings.Object())
@@ -294,12 +294,12 @@ func (w *Window) assemble() {
 	w.historyTab = tab("", theme.HistoryIcon(), w.history.Object()) // five names ask for more room than there is
 	w.tabs = container.NewAppTabs(tab("Properties", nil, w.properties.Object()), w.workTab, lengths, w.testTab, w.historyTab)
 	w.tabs.OnSelected = func(t *container.TabItem) {
-		relay(w.right) // it may need another height, and is filled to that
+		layAnew(w.right) // it may need another height, and is filled to that
 		w.workings.SetActive(t == w.workTab)
 		w.history.SetActive(t == w.historyTab)
 		w.measured.SetActive(t == w.testTab)
 		w.lengths.SetActive(t == lengths)
-		relay(w.right) // what it was filled with counts as well
+		layAnew(w.right) // what it was filled with counts as well
 	}
 	w.lengths.SetActive(false)
 	w.tabBar = panel.NewTabBar(w.tabs)
@@ -309,7 +309,7 @@ func (w *Window) assemble() {
 	w.views.stage.Add(w.blank.box)
 	w.views.stage.Add(w.dusk.read.box)
 	w.views.stage.Add(w.standing.box)
-	w.rightBox = container.New(asWide{rightLeast}, w.right)
+	w.rightBox = container.New(asWide{width: rightLeast}, w.right)
 	middle := container.NewHSplit(w.stage, w.rightBox)
 	middle.Offset = narrowPanel
 	w.middle = middle

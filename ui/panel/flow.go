@@ -44,8 +44,11 @@ func (l *flow) Layout(o []fyne.CanvasObject, size fyne.Size) {
 
 // briefly shortens a name that people gave for where it is short of room; what is
 // about it says it whole.
-func briefly(name string) string {
-	const most = 18
+func briefly(name string) string { return Briefly(name, 18) }
+
+// Briefly returns a name in at most so many characters, the last of them an ellipsis
+// when it was longer.
+func Briefly(name string, most int) string {
 	if rs := []rune(name); len(rs) > most {
 		return string(rs[:most-1]) + "…"
 	}
